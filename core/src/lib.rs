@@ -1,0 +1,6 @@
+//! Loadworthy: whether every part of an electrical path is fit to carry what it is asked to carry.
+
+#![forbid(unsafe_code)]
+#![cfg_attr(test, allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic))]
+
+pub mod quantity;

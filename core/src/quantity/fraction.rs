@@ -1,0 +1,145 @@
+//! Exact fractions, for sums of shares such as watts over volts, which no decimal holds.
+
+use std::cmp::Ordering;
+
+use super::{Amperes, PowerFactor, Quantity, Rounding, VoltAmperes, Volts, Watts, compare_products, text};
+
+/// A non-negative fraction of integers, in lowest terms. Every operation is exact or says that it cannot be.
+///
+/// Currents drawn by loads given in watts are fractions of a microampere: 1000 W at 120 V is 8.333… A, and
+/// three of them are exactly 25 A.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct Fraction {
+    numerator: u128,
+    denominator: u128,
+}
+
+impl Fraction {
+    /// Nothing.
+    pub const ZERO: Self = Self { numerator: 0, denominator: 1 };
+
+    /// `numerator / denominator`; `None` for a denominator of zero.
+    #[must_use]
+    pub fn new(numerator: u128, denominator: u128) -> Option<Self> {
+        if denominator == 0 {
+            return None;
+        }
+        let divisor = greatest_common_divisor(numerator, denominator);
+        Some(Self { numerator: numerator / divisor, denominator: denominator / divisor })
+    }
+
+    /// The sum; `None` where it would not fit 128 bits.
+    #[must_use]
+    pub fn checked_add(self, other: Self) -> Option<Self> {
+        let divisor = greatest_common_divisor(self.denominator, other.denominator);
+        let (left, right) = (other.denominator / divisor, self.denominator / divisor);
+        let sum = self.numerator.checked_mul(left)?.checked_add(other.numerator.checked_mul(right)?)?;
+        Self::new(sum, self.denominator.checked_mul(left)?)
+    }
+
+    /// The difference without its sign; `None` where it would not fit 128 bits.
+    #[must_use]
+    pub fn absolute_difference(self, other: Self) -> Option<Self> {
+        let divisor = greatest_common_divisor(self.denominator, other.denominator);
+        let (left, right) = (other.denominator / divisor, self.denominator / divisor);
+        let difference = self.numerator.checked_mul(left)?.abs_diff(other.numerator.checked_mul(right)?);
+        Self::new(difference, self.denominator.checked_mul(left)?)
+    }
+
+    /// The product with a ratio of integers; `None` where it would not fit.
+    #[must_use]
+    pub fn checked_scale(self, numerator: u128, denominator: u128) -> Option<Self> {
+        let cross_1 = greatest_common_divisor(self.numerator, denominator);
+        let cross_2 = greatest_common_divisor(numerator, self.denominator);
+        if denominator == 0 {
+            return None;
+        }
+        Self::new(
+            (self.numerator / cross_1).checked_mul(numerator / cross_2)?,
+            (self.denominator / cross_2).checked_mul(denominator / cross_1)?,
+        )
+    }
+
+    /// A current as a fraction of microamperes.
+    #[must_use]
+    pub fn of_current(current: Amperes) -> Self {
+        Self { numerator: current.count().unsigned_abs(), denominator: 1 }
+    }
+
+    /// The current, in microamperes, that apparent power draws at a voltage; `None` at zero volts.
+    #[must_use]
+    pub fn of_apparent_power(power: VoltAmperes, at: Volts) -> Option<Self> {
+        // 10^-9 VA over 10^-3 V is 10^-6 A.
+        Self::new(power.count().unsigned_abs(), at.count().unsigned_abs())
+    }
+
+    /// The current, in microamperes, that real power draws at a voltage and a power factor; `None` at zero volts.
+    #[must_use]
+    pub fn of_power(power: Watts, at: Volts, factor: PowerFactor) -> Option<Self> {
+        // 10^-15 W over 10^-3 V and 10^-6 is 10^-6 A.
+        let denominator = at.count().unsigned_abs().checked_mul(u128::from(factor.count_of_millionths().unsigned_abs()))?;
+        Self::new(power.count().unsigned_abs(), denominator)
+    }
+
+    /// As a current of whole microamperes, rounded as said; the greatest current where it is beyond the range.
+    #[must_use]
+    pub fn to_current(self, rounding: Rounding) -> Amperes {
+        let (Ok(numerator), Ok(denominator)) = (i128::try_from(self.numerator), i128::try_from(self.denominator)) else {
+            return Amperes::MAX;
+        };
+        Amperes::from_count(text::divide(numerator, denominator, rounding)).unwrap_or(Amperes::MAX)
+    }
+
+    /// Whether the fraction is nothing.
+    #[must_use]
+    pub const fn is_zero(self) -> bool {
+        self.numerator == 0
+    }
+}
+
+impl Ord for Fraction {
+    fn cmp(&self, other: &Self) -> Ordering {
+        compare_products(self.numerator, other.denominator, other.numerator, self.denominator)
+    }
+}
+
+impl PartialOrd for Fraction {
+    fn partial_cmp(&self, other: &Self) -> Option<Ordering> {
+        Some(self.cmp(other))
+    }
+}
+
+fn greatest_common_divisor(mut a: u128, mut b: u128) -> u128 {
+    while b != 0 {
+        // Most values fit 64 bits, where division is many times faster.
+        if let (Ok(x), Ok(y)) = (u64::try_from(a), u64::try_from(b)) {
+            return u128::from(small_greatest_common_divisor(x, y));
+        }
+        (a, b) = (b, a % b);
+    }
+    a.max(1)
+}
+
+fn small_greatest_common_divisor(mut a: u64, mut b: u64) -> u64 {
+    while b != 0 {
+        (a, b) = (b, a % b);
+    }
+    a.max(1)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn shares_of_a_leg_sum_exactly() {
+        // Three loads of 1000 W at 120 V draw exactly 25 A, which no decimal sum of thirds does.
+        let power: Watts = "1000 W".parse().unwrap_or(Watts::MIN);
+        let volts = Volts::from_whole(120);
+        let one = Fraction::of_power(power, volts, PowerFactor::UNITY).unwrap_or(Fraction::ZERO);
+        let sum = one.checked_add(one).and_then(|two| two.checked_add(one));
+        assert_eq!(sum, Some(Fraction::of_current(Amperes::from_whole(25))));
+        assert_eq!(one.to_current(Rounding::Up).microamperes(), 8_333_334);
+        assert_eq!(one.to_current(Rounding::Down).microamperes(), 8_333_333);
+    }
+}

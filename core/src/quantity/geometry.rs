@@ -1,0 +1,37 @@
+//! Length and area.
+
+use super::define::quantity;
+
+quantity! {
+    /// A length: a whole number of tenths of a millimeter, so that feet, inches and meters are all exact; 0 to 30 km.
+    Meters(i64), "a" "length", 0 => 300_000_000,
+    [
+        "ft" | "foot" | "feet" | "'" = 3048;
+        "m" | "meter" | "meters" | "metre" | "metres" = 10_000;
+        "in" | "inch" | "inches" | "\"" = 254;
+        "mm" = 10; "cm" = 100; "km" = 10_000_000; "yd" | "yard" | "yards" = 9144
+    ]
+}
+
+quantity! {
+    /// An area: a whole number of 10⁻⁶ mm², up to 10⁶ mm².
+    SquareMillimeters(i64), "an" "area", 0 => 1_000_000_000_000,
+    ["mm2" | "mm²" | "sq mm" = 1_000_000; "in2" | "in²" | "sq in" = 645_160_000]
+}
+
+quantity! {
+    /// The area of a conductor in circular mils (the square of its diameter in thousandths of an inch), up to 10⁸.
+    CircularMils(i64), "a" "conductor area", 0 => 100_000_000,
+    ["cmil" | "circular mil" | "circular mils" = 1; "kcmil" = 1000]
+}
+
+impl Meters {
+    /// No length.
+    pub const ZERO: Self = Self(0);
+
+    /// A length of whole feet.
+    #[must_use]
+    pub const fn from_feet(feet: u16) -> Self {
+        Self(feet as i64 * 3048)
+    }
+}
