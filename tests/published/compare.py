@@ -77,8 +77,14 @@ def compare(name, keys, second):
 def formula_40c():
     """Every factor equals sqrt((Tc - Ta) / (Tc - 40)) to two decimals."""
     table, _ = load(DATA / "nec/ambient-correction-40c.csv")
-    cells, problems = 0, []
+    cells, problems, last = 0, [], None
     for row in table:
+        # Bands of whole degrees leave no gap; the Fahrenheit edge is the Celsius edge, converted.
+        edges = [row[f"ambient_{unit}_to"] for unit in "cf"]
+        starts = [row[f"ambient_{unit}_from"] for unit in "cf"]
+        if int(edges[1]) != int(edges[0]) * 9 // 5 + 32 or starts != (["", ""] if last is None else last):
+            problems.append(f"nec/ambient-correction-40c to {edges[0]} °C: the band does not join the one before")
+        last = [str(int(edge) + 1) for edge in edges]
         for column, text in row.items():
             rated = re.fullmatch(r"factor_(\d+)c", column)
             if rated and text:
