@@ -3,6 +3,8 @@
 #![forbid(unsafe_code)]
 #![cfg_attr(test, allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic))]
 
+pub mod calc;
+pub mod code;
 pub mod published;
 pub mod quantity;
 pub mod trade;

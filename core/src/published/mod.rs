@@ -108,7 +108,11 @@ mod tests {
     fn every_file_is_well_formed() {
         for id in TableId::ALL {
             let table = id.load().unwrap_or_else(|error| panic!("{}: {error}", id.path()));
-            assert!(!table.title.is_empty() && !table.document.is_empty() && !table.sources.is_empty(), "{}", id.path());
+            assert!(
+                !table.title.is_empty() && !table.document.is_empty() && !table.sources.is_empty(),
+                "{}",
+                id.path()
+            );
             assert!(!table.rows.is_empty(), "{}", id.path());
         }
     }

@@ -81,7 +81,9 @@ impl Table {
         };
         let mut graded = None;
         for (number, line) in (1..).zip(text.lines()) {
-            let Some(comment) = line.strip_prefix('#') else { continue };
+            let Some(comment) = line.strip_prefix('#') else {
+                continue;
+            };
             let (key, value) = comment.split_once(':').unwrap_or((comment, ""));
             let value = value.trim().to_owned();
             match key.trim() {
@@ -109,9 +111,11 @@ impl Table {
             let line = record.position().map_or(0, csv::Position::line);
             let mut cells: Vec<String> = record.iter().map(str::to_owned).collect();
             let marks = cells.pop().unwrap_or_default();
-            let grades = table
-                .grades(&marks, &cells, graded.as_deref())
-                .map_err(|message| TableError::Form { file, line, message })?;
+            let grades = table.grades(&marks, &cells, graded.as_deref()).map_err(|message| TableError::Form {
+                file,
+                line,
+                message,
+            })?;
             table.rows.push(Row { line, cells, grades });
         }
         Ok(table)

@@ -77,14 +77,16 @@ impl Fraction {
     #[must_use]
     pub fn of_power(power: Watts, at: Volts, factor: PowerFactor) -> Option<Self> {
         // 10^-15 W over 10^-3 V and 10^-6 is 10^-6 A.
-        let denominator = at.count().unsigned_abs().checked_mul(u128::from(factor.count_of_millionths().unsigned_abs()))?;
+        let denominator =
+            at.count().unsigned_abs().checked_mul(u128::from(factor.count_of_millionths().unsigned_abs()))?;
         Self::new(power.count().unsigned_abs(), denominator)
     }
 
     /// As a current of whole microamperes, rounded as said; the greatest current where it is beyond the range.
     #[must_use]
     pub fn to_current(self, rounding: Rounding) -> Amperes {
-        let (Ok(numerator), Ok(denominator)) = (i128::try_from(self.numerator), i128::try_from(self.denominator)) else {
+        let (Ok(numerator), Ok(denominator)) = (i128::try_from(self.numerator), i128::try_from(self.denominator))
+        else {
             return Amperes::MAX;
         };
         Amperes::from_count(text::divide(numerator, denominator, rounding)).unwrap_or(Amperes::MAX)

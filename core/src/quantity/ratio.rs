@@ -130,10 +130,7 @@ impl<Q: Quantity> Scaled<Q> {
     #[must_use]
     #[inline]
     pub fn new(quantity: Q, ratio: Ratio) -> Self {
-        Self {
-            millionths: quantity.count().saturating_mul(i128::from(ratio.0)),
-            of: std::marker::PhantomData,
-        }
+        Self { millionths: quantity.count().saturating_mul(i128::from(ratio.0)), of: std::marker::PhantomData }
     }
 
     /// The quantity itself.

@@ -132,12 +132,9 @@ pub(super) fn parse<Q: Quantity>(text: &str) -> Result<(Q, &'static Unit), Quant
     }
     let Some(unit) = find_unit(Q::UNITS, symbol) else {
         return Err(match kind_of(symbol) {
-            Some(is_a) => QuantityError::WrongKind {
-                found: found(),
-                is_a,
-                a_quantity: Q::A_NOUN,
-                example: example::<Q>(digits),
-            },
+            Some(is_a) => {
+                QuantityError::WrongKind { found: found(), is_a, a_quantity: Q::A_NOUN, example: example::<Q>(digits) }
+            }
             None => QuantityError::UnknownUnit {
                 found: found(),
                 unit: shortened(symbol),
@@ -169,7 +166,8 @@ pub(super) fn bare_number(
     digits: u32,
 ) -> Result<i64, QuantityError> {
     let found = || shortened(text);
-    let not_a_number = || QuantityError::NotANumber { found: found(), a_quantity: quantity, example: example.to_owned() };
+    let not_a_number =
+        || QuantityError::NotANumber { found: found(), a_quantity: quantity, example: example.to_owned() };
     let number = decimal(text).ok_or_else(not_a_number)?;
     let factor = 10_i128.checked_pow(digits).ok_or_else(not_a_number)?;
     let scale = 10_i128.checked_pow(number.scale()).ok_or_else(not_a_number)?;
@@ -207,8 +205,20 @@ fn kind_of(symbol: &str) -> Option<&'static str> {
         find_unit(Q::UNITS, symbol).map(|_| Q::A_NOUN)
     }
     [
-        of::<Volts>, of::<Amperes>, of::<VoltAmperes>, of::<Watts>, of::<WattHours>, of::<Ohms>, of::<OhmsPerLength>,
-        of::<Celsius>, of::<Meters>, of::<Seconds>, of::<Hertz>, of::<SquareMillimeters>, of::<CircularMils>, of::<Ratio>,
+        of::<Volts>,
+        of::<Amperes>,
+        of::<VoltAmperes>,
+        of::<Watts>,
+        of::<WattHours>,
+        of::<Ohms>,
+        of::<OhmsPerLength>,
+        of::<Celsius>,
+        of::<Meters>,
+        of::<Seconds>,
+        of::<Hertz>,
+        of::<SquareMillimeters>,
+        of::<CircularMils>,
+        of::<Ratio>,
     ]
     .into_iter()
     .find_map(|of| of(symbol))
@@ -249,8 +259,16 @@ pub(super) fn in_unit(count: i128, unit: &Unit, digits: u32, rounding: Rounding)
     let digits = digits.min(MOST_DIGITS);
     let over_zero = count - unit.offset;
     let (whole, rest) = (over_zero.div_euclid(unit.count), over_zero.rem_euclid(unit.count));
-    // The fraction is below one unit: at most 10^12 steps of a count that is at most 4 * 10^24.
-    let steps = divide(rest.saturating_mul(10_i128.pow(digits)), unit.count, rounding);
+    // Long division, a digit at a time: the rest stays below ten units, which fits for every quantity.
+    let (mut steps, mut rest) = (0, rest);
+    for _ in 0..digits {
+        rest = rest.saturating_mul(10);
+        steps = steps * 10 + rest / unit.count;
+        rest %= unit.count;
+    }
+    if rounding == Rounding::Up && rest != 0 {
+        steps += 1;
+    }
     let (Ok(whole), Ok(steps)) = (i64::try_from(whole), i64::try_from(steps)) else {
         return Decimal::MAX;
     };
@@ -272,9 +290,7 @@ pub(super) fn natural_unit<Q: Quantity>(value: Q) -> &'static Unit {
     const NONE: Unit = Unit { symbol: "", names: &[], count: 1, offset: 0 };
     Q::UNITS
         .iter()
-        .find(|unit| {
-            (value.count() - unit.offset).checked_mul(SHORT).is_some_and(|steps| steps % unit.count == 0)
-        })
+        .find(|unit| (value.count() - unit.offset).checked_mul(SHORT).is_some_and(|steps| steps % unit.count == 0))
         .or_else(|| Q::UNITS.first())
         .unwrap_or(&NONE)
 }
@@ -300,11 +316,7 @@ fn listed<'a>(words: impl Iterator<Item = &'a str>) -> String {
 /// The user's own text for a message, cut where it would fill the screen.
 fn shortened(text: &str) -> String {
     const LONGEST: usize = 60;
-    if text.chars().count() <= LONGEST {
-        text.to_owned()
-    } else {
-        text.chars().take(LONGEST).chain(['…']).collect()
-    }
+    if text.chars().count() <= LONGEST { text.to_owned() } else { text.chars().take(LONGEST).chain(['…']).collect() }
 }
 
 #[cfg(test)]
@@ -336,14 +348,20 @@ mod tests {
         assert_eq!("25'".parse::<Meters>().unwrap(), "25 feet".parse().unwrap());
         assert_eq!("95degF".parse::<Celsius>().unwrap(), "35 °C".parse().unwrap());
         assert_eq!("9.6 KW".parse::<Watts>().unwrap(), "9600 W".parse().unwrap());
-        assert_eq!("1 kft".parse::<Meters>().is_err(), true);
+        assert!("1 kft".parse::<Meters>().is_err());
     }
 
     #[test]
     fn feet_and_meters_meet_exactly() {
         assert_eq!("1000 ft".parse::<Meters>().unwrap(), "304.8 m".parse().unwrap());
-        assert_eq!("1 ohm/kft".parse::<OhmsPerLength>().unwrap() * "1000 ft".parse::<Meters>().unwrap(), "1 ohm".parse().unwrap());
-        assert_eq!("1 ohm/km".parse::<OhmsPerLength>().unwrap() * "1 km".parse::<Meters>().unwrap(), "1 ohm".parse().unwrap());
+        assert_eq!(
+            "1 ohm/kft".parse::<OhmsPerLength>().unwrap() * "1000 ft".parse::<Meters>().unwrap(),
+            "1 ohm".parse().unwrap()
+        );
+        assert_eq!(
+            "1 ohm/km".parse::<OhmsPerLength>().unwrap() * "1 km".parse::<Meters>().unwrap(),
+            "1 ohm".parse().unwrap()
+        );
     }
 
     #[test]
@@ -359,15 +377,15 @@ mod tests {
         for nonsense in ["NaN A", "inf A", "", "A", "1,000 A", "1.2.3 A", ".5 A", "--1 A"] {
             assert!(message::<Amperes>(nonsense).ends_with("write a number and a unit, such as `25 A`"), "{nonsense}");
         }
-        assert_eq!(
-            message::<Amperes>("-1 A"),
-            "`-1 A` is out of range; current goes from 0 A to 1000000 A"
-        );
+        assert_eq!(message::<Amperes>("-1 A"), "`-1 A` is out of range; current goes from 0 A to 1000000 A");
         assert_eq!(
             message::<Amperes>("0.0000001 A"),
             "`0.0000001 A` is finer than current is kept (steps of 0.001 mA); write fewer decimals"
         );
-        assert_eq!(message::<PowerFactor>("1.000001"), "`1.000001` is out of range; power factor goes from above 0 to 1");
+        assert_eq!(
+            message::<PowerFactor>("1.000001"),
+            "`1.000001` is out of range; power factor goes from above 0 to 1"
+        );
     }
 
     #[test]

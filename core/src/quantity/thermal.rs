@@ -54,6 +54,12 @@ impl Celsius {
         self.0.div_euclid(DEGREE) + (self.0.rem_euclid(DEGREE) != 0) as i64
     }
 
+    /// The whole degrees Celsius at or below this temperature: the cautious reading of a rating.
+    #[must_use]
+    pub const fn degrees_rounded_down(self) -> i64 {
+        self.0.div_euclid(DEGREE)
+    }
+
     /// The whole degrees Fahrenheit at or above this temperature.
     #[must_use]
     pub const fn fahrenheit_rounded_up(self) -> i64 {

@@ -89,11 +89,7 @@ fn facts(table: &'static Table, rated: &str, second: &str) -> Vec<Facts> {
             neutral: yes("neutral"),
             grounding: yes("grounding") || yes("earth"),
             phases: u8::try_from(whole("phases")?).ok()?,
-            place: CellPlace {
-                table: table.id,
-                row: u16::try_from(index).ok()?,
-                column: table.column("rated_a")?,
-            },
+            place: CellPlace { table: table.id, row: u16::try_from(index).ok()?, column: table.column("rated_a")? },
         })
     };
     table.rows.iter().enumerate().filter_map(|(index, row)| read(index, row)).collect()
@@ -188,7 +184,9 @@ impl Configuration {
         if self.0.place.table == TableId::Iec60309Configurations {
             return if self == receptacle { Mating::Mates(self.0.place) } else { Mating::DoesNot };
         }
-        let Ok(table) = TableId::Wd6Mating.load() else { return Mating::DoesNot };
+        let Ok(table) = TableId::Wd6Mating.load() else {
+            return Mating::DoesNot;
+        };
         let column = |name| table.column(name).unwrap_or(u16::MAX);
         let (plugs, receptacles, mates) = (column("plug"), column("receptacle"), column("mates"));
         for (index, row) in (0..).zip(&table.rows) {
@@ -256,7 +254,8 @@ impl FromStr for Contacts {
             return Err(WordError {
                 found: trimmed.chars().take(60).collect(),
                 kind: "half of a connection",
-                advice: "end the designation with P for blades or R for openings, as in `14-50P` or `14-50R`".to_owned(),
+                advice: "end the designation with P for blades or R for openings, as in `14-50P` or `14-50R`"
+                    .to_owned(),
             });
         };
         let designation: String = trimmed.chars().take(trimmed.chars().count() - 1).collect();

@@ -111,7 +111,9 @@ impl FromStr for WireSize {
             });
         }
         let size = match unit.as_str() {
-            "" => return Err(QuantityError::MissingUnit { found: found(), a_quantity: "a wire size", unit: "AWG" }),
+            "" => {
+                return Err(QuantityError::MissingUnit { found: found(), a_quantity: "a wire size", unit: "AWG" });
+            }
             "awg" | "ga" | "gauge" => gauge(number).and_then(Self::awg),
             "kcmil" | "mcm" => number.parse().ok().and_then(Self::kcmil),
             "mm2" | "mm²" | "sq mm" => square_millimeters(number),
@@ -182,13 +184,17 @@ mod tests {
 
     #[test]
     fn every_spelling_prints_the_same_way_back() {
-        for text in ["27 AWG", "14 AWG", "1 AWG", "1/0 AWG", "4/0 AWG", "250 kcmil", "2000 kcmil", "2.5 mm2", "0.5 mm2"] {
+        for text in ["27 AWG", "14 AWG", "1 AWG", "1/0 AWG", "4/0 AWG", "250 kcmil", "2000 kcmil", "2.5 mm2", "0.5 mm2"]
+        {
             assert_eq!(text.parse::<WireSize>().unwrap().to_string(), text);
         }
         for text in ["0 AWG", "5/0 AWG", "28 AWG", "249 kcmil", "2001 kcmil", "0.49 mm2", "1000.01 mm2", "2.555 mm2"] {
             assert!(text.parse::<WireSize>().is_err(), "{text}");
         }
-        assert_eq!("6".parse::<WireSize>().unwrap_err().to_string(), "`6` has no unit; write a wire size such as `6 AWG`");
+        assert_eq!(
+            "6".parse::<WireSize>().unwrap_err().to_string(),
+            "`6` has no unit; write a wire size such as `6 AWG`"
+        );
     }
 
     #[test]
