@@ -7,4 +7,5 @@ pub mod calc;
 pub mod code;
 pub mod published;
 pub mod quantity;
+pub mod site;
 pub mod trade;

@@ -1,0 +1,266 @@
+//! The description of an installation: what there is, what feeds what, and where each fact was written.
+//!
+//! A description is a TOML or JSON document. Reading it reports every problem at once, each with its place:
+//!
+//! ```
+//! use loadworthy::site::Site;
+//! let problems = Site::from_toml("site.toml", "[site]\nname = \"shed\"\ncode = \"nec-2023\"\nambient = 25\n").unwrap_err();
+//! assert_eq!(
+//!     problems.to_string(),
+//!     "site.toml:4:11: `25` has no unit; write a temperature such as `25 °C`"
+//! );
+//! ```
+//!
+//! A fact that a document leaves out stays unknown: nothing here assumes one.
+
+mod component;
+mod document;
+mod names;
+mod place;
+mod problem;
+mod read;
+mod reader;
+mod record;
+mod records;
+mod reference;
+mod value;
+mod words;
+mod write;
+
+pub use component::{Component, ComponentId, Kind};
+pub use document::{DEEPEST, Language, MOST_BYTES, MOST_TABLES};
+pub use place::Place;
+pub use problem::{Problem, Problems};
+pub use reader::MOST_PROBLEMS;
+pub use records::{
+    Circuit, Cord, Document, Feeder, Inlet, Load, Outlet, OvercurrentDevice, Panel, Premises, Receptacle, Source, Transfer,
+    Utility, Wiring,
+};
+pub use reference::reference;
+pub use value::{End, Name};
+pub use words::{Assembly, SourceKind, SourceNeutral, Supplies, TransferKind, TransferNeutral, Transition};
+pub use write::WriteError;
+
+/// A site whose description was understood: every reference in it leads somewhere, and nothing feeds itself.
+///
+/// Two sites are equal when their documents say the same, wherever it stands in them.
+#[derive(Clone, Debug)]
+pub struct Site {
+    document: Document,
+    /// In an order in which all that a component feeds stands right behind it.
+    entries: Vec<Entry>,
+}
+
+/// What a panel is supplied by when no source runs.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NormalSupply<'a> {
+    /// The utility.
+    Utility,
+    /// Another panel.
+    Panel(&'a Panel),
+}
+
+#[derive(Clone, Copy, Debug)]
+struct Entry {
+    kind: Kind,
+    /// Which of its kind; for an outlet, which of its source.
+    index: u32,
+    from: Option<ComponentId>,
+    normal_supply: Option<Supply>,
+    /// The first id behind all that it feeds.
+    end: u32,
+}
+
+#[derive(Clone, Copy, Debug)]
+enum Supply {
+    Utility,
+    Panel(ComponentId),
+}
+
+impl PartialEq for Site {
+    fn eq(&self, other: &Self) -> bool {
+        self.document == other.document
+    }
+}
+
+impl Eq for Site {}
+
+impl Site {
+    /// Everything that the document says, record by record.
+    #[must_use]
+    pub const fn document(&self) -> &Document {
+        &self.document
+    }
+
+    /// The site as a whole.
+    #[must_use]
+    pub const fn premises(&self) -> &Premises {
+        &self.document.site
+    }
+
+    /// The utility service; `None` where the document does not say whether there is one.
+    #[must_use]
+    pub const fn utility(&self) -> Option<&Utility> {
+        self.document.utility.as_ref()
+    }
+
+    /// The sources, in the order of the document.
+    #[must_use]
+    pub fn sources(&self) -> &[Source] {
+        &self.document.sources
+    }
+
+    /// The outlets of all sources.
+    pub fn outlets(&self) -> impl Iterator<Item = &Outlet> + Clone {
+        self.document.sources.iter().flat_map(|source| &source.outlets)
+    }
+
+    /// The cords, in the order of the document.
+    #[must_use]
+    pub fn cords(&self) -> &[Cord] {
+        &self.document.cords
+    }
+
+    /// The inlets, in the order of the document.
+    #[must_use]
+    pub fn inlets(&self) -> &[Inlet] {
+        &self.document.inlets
+    }
+
+    /// The feeders, in the order of the document.
+    #[must_use]
+    pub fn feeders(&self) -> &[Feeder] {
+        &self.document.feeders
+    }
+
+    /// The transfer equipment, in the order of the document.
+    #[must_use]
+    pub fn transfers(&self) -> &[Transfer] {
+        &self.document.transfers
+    }
+
+    /// The panels, in the order of the document.
+    #[must_use]
+    pub fn panels(&self) -> &[Panel] {
+        &self.document.panels
+    }
+
+    /// The circuits, in the order of the document.
+    #[must_use]
+    pub fn circuits(&self) -> &[Circuit] {
+        &self.document.circuits
+    }
+
+    /// The receptacles, in the order of the document.
+    #[must_use]
+    pub fn receptacles(&self) -> &[Receptacle] {
+        &self.document.receptacles
+    }
+
+    /// The loads, in the order of the document.
+    #[must_use]
+    pub fn loads(&self) -> &[Load] {
+        &self.document.loads
+    }
+
+    /// Every component, each behind the one that feeds it.
+    pub fn components(&self) -> impl Iterator<Item = Component<'_>> + Clone {
+        self.between(0, self.entries.len())
+    }
+
+    /// The component of an id; `None` for an id of another site.
+    #[must_use]
+    pub fn component(&self, id: ComponentId) -> Option<Component<'_>> {
+        self.entry(id).and_then(|entry| self.at(entry))
+    }
+
+    /// The component that feeds this one; `None` for a source, and for a panel that no source reaches.
+    #[must_use]
+    pub fn from(&self, id: ComponentId) -> Option<Component<'_>> {
+        self.entry(id)?.from.and_then(|from| self.component(from))
+    }
+
+    /// The components that feed this one: the nearest first, the source last.
+    pub fn upstream(&self, id: ComponentId) -> impl Iterator<Item = Component<'_>> + Clone {
+        std::iter::successors(self.from(id), |component| self.from(component.id()))
+    }
+
+    /// The components that this one feeds directly.
+    pub fn downstream(&self, id: ComponentId) -> impl Iterator<Item = Component<'_>> + Clone {
+        self.below(id).filter(move |component| self.entry(component.id()).is_some_and(|entry| entry.from == Some(id)))
+    }
+
+    /// All components that are fed through this one, each behind the one that feeds it.
+    pub fn below(&self, id: ComponentId) -> impl Iterator<Item = Component<'_>> + Clone {
+        let end = self.entry(id).map_or(0, |entry| entry.end);
+        self.between(id.0 as usize + 1, end as usize)
+    }
+
+    /// All loads that are fed through this component; a load itself feeds none.
+    pub fn loads_below(&self, id: ComponentId) -> impl Iterator<Item = &Load> + Clone {
+        self.below(id).filter_map(|component| match component {
+            Component::Load(load) => Some(load),
+            _ => None,
+        })
+    }
+
+    /// The source at the beginning of the path to this component; a source is its own. `None` where no source reaches it.
+    #[must_use]
+    pub fn source_of(&self, id: ComponentId) -> Option<&Source> {
+        let own = self.component(id);
+        own.into_iter().chain(self.upstream(id)).find_map(|component| match component {
+            Component::Source(source) => Some(source),
+            _ => None,
+        })
+    }
+
+    /// The panel that this component is fed through, the nearest; a panel is its own.
+    #[must_use]
+    pub fn panel_of(&self, id: ComponentId) -> Option<&Panel> {
+        let own = self.component(id);
+        own.into_iter().chain(self.upstream(id)).find_map(|component| match component {
+            Component::Panel(panel) => Some(panel),
+            _ => None,
+        })
+    }
+
+    /// What a panel is supplied by when no source runs; `None` where its record does not say.
+    #[must_use]
+    pub fn normal_supply(&self, panel: &Panel) -> Option<NormalSupply<'_>> {
+        match self.entry(panel.id())?.normal_supply? {
+            Supply::Utility => Some(NormalSupply::Utility),
+            Supply::Panel(id) => match self.component(id)? {
+                Component::Panel(panel) => Some(NormalSupply::Panel(panel)),
+                _ => None,
+            },
+        }
+    }
+
+    fn entry(&self, id: ComponentId) -> Option<&Entry> {
+        self.entries.get(id.0 as usize)
+    }
+
+    fn between(&self, start: usize, end: usize) -> impl Iterator<Item = Component<'_>> + Clone {
+        self.entries.get(start..end).unwrap_or_default().iter().filter_map(|entry| self.at(entry))
+    }
+
+    fn at(&self, entry: &Entry) -> Option<Component<'_>> {
+        let document = &self.document;
+        let index = entry.index as usize;
+        match entry.kind {
+            Kind::Source => document.sources.get(index).map(Component::Source),
+            Kind::Outlet => match self.component(entry.from?)? {
+                Component::Source(source) => source.outlets.get(index).map(Component::Outlet),
+                _ => None,
+            },
+            Kind::Cord => document.cords.get(index).map(Component::Cord),
+            Kind::Inlet => document.inlets.get(index).map(Component::Inlet),
+            Kind::Feeder => document.feeders.get(index).map(Component::Feeder),
+            Kind::Transfer => document.transfers.get(index).map(Component::Transfer),
+            Kind::Panel => document.panels.get(index).map(Component::Panel),
+            Kind::Circuit => document.circuits.get(index).map(Component::Circuit),
+            Kind::Receptacle => document.receptacles.get(index).map(Component::Receptacle),
+            Kind::Load => document.loads.get(index).map(Component::Load),
+        }
+    }
+}

@@ -1,0 +1,313 @@
+//! Walks the tree of a document, reads records from it, and collects problems without stopping at the first.
+
+use std::sync::Arc;
+
+use super::component::ComponentId;
+use super::document::{Node, TextIndex, Value};
+use super::place::{At, Location, Place, Spot};
+use super::problem::{Problem, Problems};
+use super::record::{Field, RecordInfo};
+use crate::trade::nearest;
+
+/// The most problems that are listed.
+pub const MOST_PROBLEMS: usize = 1000;
+
+/// How many problems come with a near word: looking for it is slow beside everything else.
+const MOST_ADVISED: usize = 100;
+
+/// Among how many words the near one is looked for.
+const MOST_COMPARED: usize = 1000;
+
+/// What a field takes, in words and by example.
+pub(super) struct Form {
+    /// How the advice reads: `a length such as \`25 ft\``.
+    pub(super) wanted: String,
+    /// The record, where the field takes a table or tables.
+    pub(super) record: Option<&'static RecordInfo>,
+    /// The words, where the field takes a word.
+    pub(super) words: Vec<&'static str>,
+}
+
+impl Form {
+    pub(super) fn of(wanted: impl Into<String>) -> Self {
+        Self { wanted: wanted.into(), record: None, words: Vec::new() }
+    }
+}
+
+/// A value that can be read from one node.
+pub(super) trait FromNode: Sized {
+    /// Reads it, or notes what is wrong.
+    fn from_node(node: &Node<'_>, at: At<'_>, reader: &mut Reader<'_>) -> Option<Self>;
+
+    /// What it looks like in a document.
+    fn form() -> Form;
+}
+
+/// The value of a field: required, optional (`Option`) or many (`Vec`).
+pub(super) trait FieldValue: Sized {
+    const REQUIRED: bool;
+
+    /// Reads the field; `None` where a problem was noted.
+    fn read(node: &Node<'_>, at: At<'_>, reader: &mut Reader<'_>) -> Option<Self>;
+
+    /// The value of a field that is not there; `None` where it must be.
+    fn when_absent() -> Option<Self>;
+
+    /// Whether the field need not be written.
+    fn is_absent(&self) -> bool;
+
+    fn form() -> Form;
+}
+
+impl<T: FromNode> FieldValue for T {
+    const REQUIRED: bool = true;
+
+    fn read(node: &Node<'_>, at: At<'_>, reader: &mut Reader<'_>) -> Option<Self> {
+        T::from_node(node, at, reader)
+    }
+
+    fn when_absent() -> Option<Self> {
+        None
+    }
+
+    fn is_absent(&self) -> bool {
+        false
+    }
+
+    fn form() -> Form {
+        T::form()
+    }
+}
+
+impl<T: FromNode> FieldValue for Option<T> {
+    const REQUIRED: bool = false;
+
+    fn read(node: &Node<'_>, at: At<'_>, reader: &mut Reader<'_>) -> Option<Self> {
+        T::from_node(node, at, reader).map(Some)
+    }
+
+    fn when_absent() -> Option<Self> {
+        Some(None)
+    }
+
+    fn is_absent(&self) -> bool {
+        self.is_none()
+    }
+
+    fn form() -> Form {
+        T::form()
+    }
+}
+
+impl<T: FromNode> FieldValue for Vec<T> {
+    const REQUIRED: bool = false;
+
+    fn read(node: &Node<'_>, at: At<'_>, reader: &mut Reader<'_>) -> Option<Self> {
+        let Value::Array(items) = &node.value else {
+            reader.wrong_type(node, at, &Self::form());
+            return None;
+        };
+        let mut values = Self::with_capacity(items.len());
+        let path = at.path();
+        for (index, item) in items.iter().enumerate() {
+            let path = Arc::from(format!("{path}[{index}]"));
+            values.extend(T::from_node(item, At { record: &path, field: None }, reader));
+        }
+        (values.len() == items.len()).then_some(values)
+    }
+
+    fn when_absent() -> Option<Self> {
+        Some(Self::new())
+    }
+
+    fn is_absent(&self) -> bool {
+        self.is_empty()
+    }
+
+    fn form() -> Form {
+        let form = T::form();
+        let wanted = if form.record.is_some() { "a list of tables" } else { "a list of texts" };
+        Form { wanted: wanted.to_owned(), ..form }
+    }
+}
+
+/// The document being read: its text, and the problems so far.
+pub(super) struct Reader<'a> {
+    text: &'a str,
+    file: Arc<str>,
+    root: Arc<str>,
+    index: TextIndex,
+    problems: Vec<Problem>,
+    too_many: bool,
+}
+
+impl<'a> Reader<'a> {
+    pub(super) fn new(file: &str, text: &'a str) -> Self {
+        Self {
+            text,
+            file: file.into(),
+            root: "".into(),
+            index: TextIndex::new(text),
+            problems: Vec::new(),
+            too_many: false,
+        }
+    }
+
+    pub(super) fn note(&mut self, problem: Problem) {
+        if self.problems.len() < MOST_PROBLEMS {
+            self.problems.push(problem);
+        } else {
+            self.too_many = true;
+        }
+    }
+
+    /// How many problems there are so far.
+    pub(super) fn count(&self) -> usize {
+        self.problems.len()
+    }
+
+    /// The place of an offset that belongs to no field.
+    pub(super) fn place(&self, offset: usize) -> Place {
+        self.place_at(offset, At { record: &self.root, field: None })
+    }
+
+    pub(super) fn place_at(&self, offset: usize, at: At<'_>) -> Place {
+        Place { file: Arc::clone(&self.file), record: Arc::clone(at.record), field: at.field, spot: self.spot(offset) }
+    }
+
+    pub(super) fn spot(&self, offset: usize) -> Spot {
+        self.index.spot(self.text, offset)
+    }
+
+    /// Notes that a value is of another type than the field takes.
+    pub(super) fn wrong_type(&mut self, node: &Node<'_>, at: At<'_>, form: &Form) {
+        let found = match &node.value {
+            Value::Table(_) | Value::Array(_) => "this".to_owned(),
+            Value::Text(text) => format!("`{}`", shortened(text)),
+            _ => format!("`{}`", shortened(self.text.get(node.span.clone()).unwrap_or_default())),
+        };
+        let at = self.place_at(node.span.start, at);
+        self.note(Problem::WrongType { at, found, is_a: node.value.is_a(), wanted: advised(form) });
+    }
+
+    /// The near word, where there is one and there are not yet too many problems to look for it.
+    pub(super) fn near<'w>(&self, text: &str, words: impl Iterator<Item = &'w str>) -> Option<&'w str> {
+        if self.problems.len() < MOST_ADVISED { nearest(text, words.take(MOST_COMPARED)) } else { None }
+    }
+
+    /// All problems in the order of their places; `None` where there are none.
+    pub(super) fn into_problems(self) -> Option<Problems> {
+        let mut problems = self.problems;
+        // Stable: problems of one place stay in the order in which they were found.
+        problems.sort_by_key(|problem| problem.place().spot);
+        if self.too_many
+            && let Some(last) = problems.last()
+        {
+            let at = last.place().clone();
+            problems.push(Problem::TooMany { at, most: MOST_PROBLEMS });
+        }
+        (!problems.is_empty()).then_some(Problems(problems))
+    }
+}
+
+/// The fields of one table while its record is read.
+pub(super) struct Fields<'n, 'a> {
+    node: &'n Node<'a>,
+    info: &'static RecordInfo,
+    location: Location,
+}
+
+impl<'n, 'a> Fields<'n, 'a> {
+    /// The fields of a table, with its unknown fields noted; `None` where the node is no table.
+    pub(super) fn of(
+        node: &'n Node<'a>,
+        at: At<'_>,
+        info: &'static RecordInfo,
+        reader: &mut Reader<'_>,
+    ) -> Option<Self> {
+        let Value::Table(entries) = &node.value else {
+            reader.wrong_type(node, at, &Form::of("a table"));
+            return None;
+        };
+        let location = Location {
+            file: Arc::clone(&reader.file),
+            path: at.path(),
+            spot: reader.spot(node.span.start),
+            fields: Vec::with_capacity(entries.len()),
+            id: ComponentId(0),
+        };
+        for entry in entries {
+            if info.fields.iter().all(|field| field.name != entry.key) {
+                let advice = match reader.near(&entry.key, info.fields.iter().map(|field| field.name)) {
+                    Some(near) => format!("did you mean `{near}`?"),
+                    None => format!("its fields are {}", listed(info.fields)),
+                };
+                let path = At { record: &location.path, field: None };
+                let at = reader.place_at(entry.key_span.start, path);
+                let field = shortened(&entry.key);
+                reader.note(Problem::UnknownField { at, field, a_record: info.a_record, advice });
+            }
+        }
+        Some(Self { node, info, location })
+    }
+
+    /// Reads one field; `None` where a problem was noted.
+    pub(super) fn read<T: FieldValue>(&mut self, name: &'static str, reader: &mut Reader<'_>) -> Option<T> {
+        match self.node.field(name) {
+            Some(node) => {
+                self.location.fields.push((name, reader.spot(node.span.start)));
+                T::read(node, At { record: &self.location.path, field: Some(name) }, reader)
+            }
+            None => {
+                let absent = T::when_absent();
+                if absent.is_none() {
+                    let at = self.location.place();
+                    let wanted = advised(&T::form());
+                    let a_record = self.info.a_record;
+                    reader.note(Problem::MissingField { at, a_record, field: name, wanted });
+                }
+                absent
+            }
+        }
+    }
+
+    /// Notes that more than one of these fields is present.
+    pub(super) fn at_most_one(&self, names: &[&'static str], reader: &mut Reader<'_>) {
+        let present = || self.location.fields.iter().map(|(name, _)| *name).filter(|name| names.contains(name));
+        if let Some(second) = present().nth(1) {
+            let fields = present().map(|name| format!("`{name}`")).collect::<Vec<_>>().join(" and ");
+            let at = self.location.place_of(second);
+            reader.note(Problem::Contradiction { at, a_record: self.info.a_record, fields });
+        }
+    }
+
+    pub(super) fn into_location(self) -> Location {
+        self.location
+    }
+}
+
+fn listed(fields: &[Field]) -> String {
+    fields.iter().map(|field| format!("`{}`", field.name)).collect::<Vec<_>>().join(", ")
+}
+
+/// What a field takes, as it reads after `write`.
+fn advised(form: &Form) -> String {
+    const MOST: usize = 12;
+    if form.words.is_empty() {
+        return form.wanted.clone();
+    }
+    let listed = form.words.iter().take(MOST).map(|word| format!("`{word}`")).collect::<Vec<_>>().join(", ");
+    let more = if form.words.len() > MOST { ", …" } else { "" };
+    format!("{} as text, one of {listed}{more}", form.wanted)
+}
+
+/// The user's own text for a message: one line, cut where it would fill the screen.
+pub(super) fn shortened(text: &str) -> String {
+    const LONGEST: usize = 60;
+    let mut shown: String =
+        text.chars().take(LONGEST).map(|character| if character.is_control() { ' ' } else { character }).collect();
+    if text.chars().nth(LONGEST).is_some() {
+        shown.push('…');
+    }
+    shown
+}

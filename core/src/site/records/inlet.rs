@@ -1,0 +1,26 @@
+//! An inlet.
+
+use crate::quantity::{Amperes, Written};
+use crate::site::record::record;
+use crate::site::value::Name;
+use crate::trade::{Contacts, Place};
+
+record! {
+    /// An inlet: blades fixed to the building or a vehicle, which a cord's connector is pushed onto.
+    pub struct Inlet: "an inlet" {
+        /// Its name.
+        name: Name,
+        /// The cord that feeds it.
+        from: Name,
+        /// Its contacts: an inlet has blades, as in `14-50P`.
+        configuration: Contacts,
+        /// Its rated current, where it differs from the configuration's.
+        rated_current: Option<Written<Amperes>>,
+        /// How wet the place is where it is mounted.
+        place_kind as "place": Option<Place>,
+        /// Whether it is outdoors.
+        outdoors: Option<bool>,
+        /// Whether it is listed.
+        listed: Option<bool>,
+    }
+}

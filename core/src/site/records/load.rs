@@ -1,0 +1,39 @@
+//! A load.
+
+use crate::quantity::{Amperes, PowerFactor, VoltAmperes, Volts, Watts, Written};
+use crate::site::record::record;
+use crate::site::value::Name;
+use crate::trade::{Contacts, Duty, Leg};
+
+record! {
+    /// A load. Its draw is stated as a current, a power with its power factor, or an apparent power.
+    pub struct Load: "a load" {
+        /// Its name.
+        name: Name,
+        /// What feeds it: a circuit, a receptacle, a cord, an outlet or an inlet.
+        from: Name,
+        /// The current that it draws.
+        current: Option<Written<Amperes>>,
+        /// The real power that it draws.
+        power: Option<Written<Watts>>,
+        /// The power factor of that power.
+        power_factor: Option<PowerFactor>,
+        /// The apparent power that it draws.
+        apparent_power: Option<Written<VoltAmperes>>,
+        /// Its rated voltage.
+        voltage: Written<Volts>,
+        /// Whether it is expected to run for three hours or more.
+        duty: Option<Duty>,
+        /// The leg of a split phase that it is connected to.
+        leg: Option<Leg>,
+        /// Its plug, where it has one.
+        plug: Option<Contacts>,
+        /// Whether it is to run on the source; it is counted where this is left out.
+        running: Option<bool>,
+        /// The lowest voltage that it works at.
+        lowest_voltage: Option<Written<Volts>>,
+        /// Whether it is fastened in place.
+        fastened_in_place: Option<bool>,
+    }
+    at most one of "current", "power", "apparent_power"
+}

@@ -1,0 +1,29 @@
+//! The records of a site description, one file each.
+
+mod circuit;
+mod cord;
+mod device;
+mod document;
+mod feeder;
+mod inlet;
+mod load;
+mod panel;
+mod premises;
+mod receptacle;
+mod source;
+mod transfer;
+mod wiring;
+
+pub use circuit::Circuit;
+pub use cord::Cord;
+pub use device::OvercurrentDevice;
+pub use document::Document;
+pub use feeder::Feeder;
+pub use inlet::Inlet;
+pub use load::Load;
+pub use panel::Panel;
+pub use premises::{Premises, Utility};
+pub use receptacle::Receptacle;
+pub use source::{Outlet, Source};
+pub use transfer::Transfer;
+pub use wiring::Wiring;

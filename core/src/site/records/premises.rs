@@ -1,0 +1,31 @@
+//! The site as a whole, and its utility service.
+
+use crate::quantity::{Celsius, Written};
+use crate::site::record::record;
+use crate::trade::System;
+
+record! {
+    /// The site as a whole.
+    pub struct Premises: "a site" {
+        /// How the report calls it.
+        name: String,
+        /// The code edition that it is judged by, such as `nec-2023`.
+        code: String,
+        /// The air temperature around its wiring where a component does not say otherwise.
+        ambient: Option<Written<Celsius>>,
+        /// Anything a reader should know; nothing is concluded from it.
+        note: Option<String>,
+        /// The rules whose findings somebody has acknowledged, by their slugs.
+        acknowledged: Vec<String>,
+    }
+}
+
+record! {
+    /// The utility service.
+    pub struct Utility: "a utility service" {
+        /// Whether there is one: `false` says that the site is served by its own sources alone.
+        connected: bool,
+        /// Its supply system.
+        system: Option<System>,
+    }
+}

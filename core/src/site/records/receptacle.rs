@@ -1,0 +1,23 @@
+//! A receptacle.
+
+use crate::site::record::record;
+use crate::site::value::Name;
+use crate::trade::Contacts;
+
+record! {
+    /// A receptacle of a circuit, or an outlet at the end of a cord.
+    pub struct Receptacle: "a receptacle" {
+        /// Its name.
+        name: Name,
+        /// What feeds it: a circuit, an outlet or a cord.
+        from: Name,
+        /// Its contacts: a receptacle has openings, as in `5-20R`.
+        configuration: Contacts,
+        /// How many of them there are: a duplex receptacle is two.
+        count: Option<u16>,
+        /// Whether it is outdoors.
+        outdoors: Option<bool>,
+        /// Whether a ground-fault circuit interrupter protects it.
+        gfci: Option<bool>,
+    }
+}
