@@ -33,8 +33,8 @@ pub use place::Place;
 pub use problem::{Problem, Problems};
 pub use reader::MOST_PROBLEMS;
 pub use records::{
-    Circuit, Cord, Document, Feeder, Inlet, Load, Outlet, OvercurrentDevice, Panel, Premises, Receptacle, Source, Transfer,
-    Utility, Wiring,
+    Circuit, Cord, Document, Feeder, Inlet, Load, Outlet, OvercurrentDevice, Panel, Premises, Receptacle, Source,
+    Transfer, Utility, Wiring,
 };
 pub use reference::reference;
 pub use value::{End, Name};

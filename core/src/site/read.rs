@@ -43,7 +43,8 @@ fn not_text(file_name: &str, bytes: &[u8], offset: usize) -> Problem {
     let before = String::from_utf8_lossy(bytes.get(..offset).unwrap_or_default());
     let line = before.split('\n').count();
     let column = before.rsplit('\n').next().map_or(0, |line| line.chars().count()) + 1;
-    let spot = Spot { line: u32::try_from(line).unwrap_or(u32::MAX), column: u32::try_from(column).unwrap_or(u32::MAX) };
+    let spot =
+        Spot { line: u32::try_from(line).unwrap_or(u32::MAX), column: u32::try_from(column).unwrap_or(u32::MAX) };
     let at = Place { file: file_name.into(), record: "".into(), field: None, spot };
     Problem::NotText { at, byte: bytes.get(offset).copied().unwrap_or_default() }
 }

@@ -72,9 +72,11 @@ impl FromStr for End {
         if trimmed.eq_ignore_ascii_case(HARDWIRED) {
             return Ok(Self::Hardwired);
         }
-        trimmed.parse().map(Self::Contacts).map_err(|error: WordError| match crate::trade::nearest(trimmed, [HARDWIRED].into_iter()) {
-            Some(near) => WordError { advice: format!("did you mean `{near}`?"), ..error },
-            None => error,
+        trimmed.parse().map(Self::Contacts).map_err(|error: WordError| {
+            match crate::trade::nearest(trimmed, [HARDWIRED].into_iter()) {
+                Some(near) => WordError { advice: format!("did you mean `{near}`?"), ..error },
+                None => error,
+            }
         })
     }
 }

@@ -19,3 +19,5 @@ pub use insulation::Insulation;
 pub use system::{Duty, Leg, System};
 pub use wire::{Material, SizeSystem, WireSize};
 pub use word::{Word, WordError, nearest};
+
+pub(crate) use word::words;

@@ -2,7 +2,7 @@
 
 use crate::quantity::{Celsius, Meters, Written};
 use crate::site::record::record;
-use crate::trade::{Cable, Conduit, Insulation, Installation, Material, Place, TerminalMark, WireSize};
+use crate::trade::{Cable, Conduit, Installation, Insulation, Material, Place, TerminalMark, WireSize};
 
 record! {
     /// The conductors of a feeder or a branch circuit, in their conditions.
