@@ -4,8 +4,11 @@
 #![cfg_attr(test, allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic))]
 
 pub mod calc;
+pub mod check;
 pub mod code;
 pub mod published;
 pub mod quantity;
+pub mod report;
+pub mod rules;
 pub mod site;
 pub mod trade;
