@@ -7,7 +7,7 @@ use super::document::{Node, TextIndex, Value};
 use super::place::{At, Location, Place, Spot};
 use super::problem::{Problem, Problems};
 use super::record::{Field, RecordInfo};
-use crate::trade::nearest;
+use crate::trade::{Contacts, Gender, nearest};
 
 /// The most problems that are listed.
 pub const MOST_PROBLEMS: usize = 1000;
@@ -188,6 +188,21 @@ impl<'a> Reader<'a> {
         };
         let at = self.place_at(node.span.start, at);
         self.note(Problem::WrongType { at, found, is_a: node.value.is_a(), wanted: advised(form) });
+    }
+
+    /// Notes contacts of the wrong gender: what has blades and what has openings is part of what the words mean.
+    pub(super) fn expect_gender(&mut self, at: Place, found: Contacts, gender: Gender, a_record: &'static str) {
+        const fn has(gender: Gender) -> &'static str {
+            match gender {
+                Gender::Male => "blades",
+                Gender::Female => "openings",
+            }
+        }
+        if found.gender != gender {
+            let instead = Contacts { gender, ..found };
+            let (has, must_have) = (has(found.gender), has(gender));
+            self.note(Problem::WrongGender { at, found, has, a_record, must_have, instead });
+        }
     }
 
     /// The near word, where there is one and there are not yet too many problems to look for it.

@@ -29,6 +29,7 @@ macro_rules! record {
             $($(#[doc = $field_about:literal])* $field:ident $(as $key:literal)?: $form:ty),+ $(,)?
         }
         $(at most one of $($alternative:literal),+ $(,)?)?
+        $(checked by $check:path)?
     ) => {
         $(#[doc = $about])*
         #[derive(Clone, Debug, PartialEq, Eq, serde::Serialize)]
@@ -78,7 +79,9 @@ macro_rules! record {
                 // Every field is read before the first that failed counts, so that all problems are noted.
                 $(let $field = fields.read::<$form>($crate::site::record::key!($field $($key)?), reader);)+
                 $(fields.at_most_one(&[$($alternative),+], reader);)?
-                Some(Self { $($field: $field?,)+ location: fields.into_location() })
+                let record = Self { $($field: $field?,)+ location: fields.into_location() };
+                $($check(&record, reader);)?
+                Some(record)
             }
 
             fn form() -> $crate::site::reader::Form {
