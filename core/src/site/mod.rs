@@ -15,6 +15,7 @@
 
 mod component;
 mod document;
+mod form;
 mod names;
 mod place;
 mod problem;

@@ -106,7 +106,7 @@ fn record(info: &RecordInfo, choices: &mut Choices, special: Special<'_>) -> Val
     Value::Object(table)
 }
 
-fn leaf(info: &RecordInfo, form: &super::reader::Form, choices: &mut Choices) -> Value {
+fn leaf(info: &RecordInfo, form: &super::form::Form, choices: &mut Choices) -> Value {
     if !form.words.is_empty() {
         return Value::from(choices.of(&form.words));
     }

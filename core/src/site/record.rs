@@ -1,6 +1,6 @@
 //! What a record is: a table of the document whose fields are each written once, in Rust, with their documentation.
 
-use super::reader::Form;
+use super::form::Form;
 
 /// A field of a record.
 pub(super) struct Field {
@@ -37,7 +37,7 @@ macro_rules! record {
         pub struct $name {
             $(
                 $(#[doc = $field_about])*
-                #[serde(skip_serializing_if = "crate::site::reader::FieldValue::is_absent" $(, rename = $key)?)]
+                #[serde(skip_serializing_if = "crate::site::form::FieldValue::is_absent" $(, rename = $key)?)]
                 pub $field: $form,
             )+
             #[serde(skip)]
@@ -51,8 +51,8 @@ macro_rules! record {
                 fields: &[$($crate::site::record::Field {
                     name: $crate::site::record::key!($field $($key)?),
                     about: &[$($field_about),*],
-                    required: <$form as $crate::site::reader::FieldValue>::REQUIRED,
-                    form: <$form as $crate::site::reader::FieldValue>::form,
+                    required: <$form as $crate::site::form::FieldValue>::REQUIRED,
+                    form: <$form as $crate::site::form::FieldValue>::form,
                 }),+],
             };
 
@@ -69,7 +69,7 @@ macro_rules! record {
             }
         }
 
-        impl $crate::site::reader::FromNode for $name {
+        impl $crate::site::form::FromNode for $name {
             fn from_node(
                 node: &$crate::site::document::Node<'_>,
                 at: $crate::site::place::At<'_>,
@@ -84,10 +84,10 @@ macro_rules! record {
                 Some(record)
             }
 
-            fn form() -> $crate::site::reader::Form {
-                $crate::site::reader::Form {
+            fn form() -> $crate::site::form::Form {
+                $crate::site::form::Form {
                     record: Some(Self::INFO),
-                    ..$crate::site::reader::Form::of("a table")
+                    ..$crate::site::form::Form::of("a table")
                 }
             }
         }
