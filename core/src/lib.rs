@@ -4,8 +4,11 @@
 #![cfg_attr(test, allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic))]
 
 pub mod calc;
+#[cfg(feature = "cli")]
+pub mod cli;
 pub mod code;
 pub mod published;
 pub mod quantity;
+pub mod report;
 pub mod site;
 pub mod trade;

@@ -1,0 +1,3 @@
+//! What people and programs read.
+
+pub mod derivation;
