@@ -4,11 +4,13 @@
 #![cfg_attr(test, allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic))]
 
 pub mod calc;
+pub mod check;
 #[cfg(feature = "cli")]
 pub mod cli;
 pub mod code;
 pub mod published;
 pub mod quantity;
 pub mod report;
+pub mod rules;
 pub mod site;
 pub mod trade;

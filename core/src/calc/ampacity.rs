@@ -175,6 +175,24 @@ fn find(code: &dyn Code, of: &Conditions, working: &mut impl Working) -> Result<
     })
 }
 
+/// The ampacity before correction and adjustment, at the column that terminals and cable admit: what 125 % of a
+/// continuous load is compared with. Sections (NEC 2023): 210.19(A)(1), 215.2(A)(1), 110.14(C).
+///
+/// # Errors
+/// [`CannotTell`] where a cell is blank, outside its table, or below the grade that answers may rest on.
+pub fn before_factors(code: &dyn Code, of: &Conditions, working: &mut impl Working) -> Result<Amperes, CannotTell> {
+    find_before_factors(code, of, working).map_err(cannot_tell(AMPACITY))
+}
+
+fn find_before_factors(code: &dyn Code, of: &Conditions, working: &mut impl Working) -> Result<Amperes, Gap> {
+    let ratings = Ratings::of(code, of, working)?;
+    let rating = ratings.cable.map_or(ratings.terminal, |cable| cable.min(ratings.terminal));
+    let cell = code.base_ampacity(of.installation, of.material, rating, of.size)?;
+    let terminal = code.terminal_ampacity(of.material, rating, of.size)?;
+    working.step(|| Step::read(format!("{} {} at {rating}, before factors", of.size, of.material), cell, code));
+    Ok(cell.value.min(terminal.value))
+}
+
 /// The columns to read.
 struct Ratings {
     conductor: ConductorRating,

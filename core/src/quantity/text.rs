@@ -286,7 +286,7 @@ pub(super) fn divide(dividend: i128, divisor: i128, rounding: Rounding) -> i128 
 
 /// The first unit in which the value is a short decimal, else the first unit.
 pub(super) fn natural_unit<Q: Quantity>(value: Q) -> &'static Unit {
-    const SHORT: i128 = 10_000;
+    const SHORT: i128 = 1_000_000;
     const NONE: Unit = Unit { symbol: "", names: &[], count: 1, offset: 0 };
     Q::UNITS
         .iter()

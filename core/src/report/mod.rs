@@ -1,3 +1,16 @@
-//! What people and programs read.
+//! Reports for people and for programs. Text is made here, at the end, and nowhere before.
 
 pub mod derivation;
+pub mod json;
+mod sentence;
+pub mod text;
+
+pub use sentence::{citation, place, question, sentence, subject};
+
+/// The cautions that every report carries, once.
+pub const CAUTIONS: [&str; 4] = [
+    "electricity and engine exhaust kill; an engine runs outdoors only, far from every opening",
+    "local codes and the authority having jurisdiction decide",
+    "connection to premises wiring is work for licensed people",
+    "this report covers only what the description states",
+];

@@ -7,6 +7,14 @@ use super::records::{Circuit, Cord, Feeder, Inlet, Load, Outlet, Panel, Receptac
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct ComponentId(pub(super) u32);
 
+impl ComponentId {
+    /// Its number in the order of [`Site::components`](super::Site::components), from 0.
+    #[must_use]
+    pub const fn index(self) -> usize {
+        self.0 as usize
+    }
+}
+
 macro_rules! components {
     ($($kind:ident = $key:literal, $a_noun:literal, fed from [$($from:ident),*];)+) => {
         /// The kind of a component.

@@ -15,9 +15,12 @@
 
 mod component;
 mod document;
+mod form;
 mod names;
 mod place;
 mod problem;
+#[cfg(test)]
+mod random;
 mod read;
 mod reader;
 mod record;
@@ -44,6 +47,18 @@ pub use write::WriteError;
 /// A site whose description was understood: every reference in it leads somewhere, and nothing feeds itself.
 ///
 /// Two sites are equal when their documents say the same, wherever it stands in them.
+///
+/// ```
+/// # use loadworthy::site::Site;
+/// let site = Site::from_toml("cottage.toml", include_str!("../../examples/cottage.toml"))?;
+/// let cord = &site.cords()[0];
+/// // What feeds it, and what it feeds.
+/// assert_eq!(site.source_of(cord.id()).map(|source| source.name.as_str()), Some("generator"));
+/// assert_eq!(site.loads_below(cord.id()).count(), 5);
+/// // Where its size was written.
+/// assert_eq!(cord.place_of("size").to_string(), "cottage.toml:42:8");
+/// # Ok::<(), loadworthy::site::Problems>(())
+/// ```
 #[derive(Clone, Debug)]
 pub struct Site {
     document: Document,

@@ -4,7 +4,7 @@ use std::fmt;
 
 use super::place::Place;
 use crate::quantity::QuantityError;
-use crate::trade::WordError;
+use crate::trade::{Contacts, WordError};
 
 /// One thing wrong with a document. A reader collects them all before it gives up.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -105,6 +105,22 @@ pub enum Problem {
         at: Place,
         /// What is wrong with it.
         error: WordError,
+    },
+    /// Blades where there are openings, or the other way round.
+    #[error("{at}: `{found}` has {has}; {a_record} has {must_have}: write `{instead}`")]
+    WrongGender {
+        /// Where.
+        at: Place,
+        /// The contacts as they are printed.
+        found: Contacts,
+        /// `blades` or `openings`.
+        has: &'static str,
+        /// What has the contacts, with its article.
+        a_record: &'static str,
+        /// `blades` or `openings`.
+        must_have: &'static str,
+        /// The other half of the same configuration.
+        instead: Contacts,
     },
     /// A whole number beyond what the field takes.
     #[error("{at}: `{found}` is out of range; write a whole number from {minimum} to {maximum}")]
@@ -222,6 +238,7 @@ impl Problem {
                 QuantityError::TooFine { .. } => "too-fine",
             },
             Self::Word { .. } => "unknown-word",
+            Self::WrongGender { .. } => "wrong-gender",
             Self::OutOfRange { .. } => "out-of-range",
             Self::NotAName { .. } => "not-a-name",
             Self::DuplicateName { .. } => "duplicate-name",
@@ -247,6 +264,7 @@ impl Problem {
             | Self::WrongType { at, .. }
             | Self::Quantity { at, .. }
             | Self::Word { at, .. }
+            | Self::WrongGender { at, .. }
             | Self::OutOfRange { at, .. }
             | Self::NotAName { at, .. }
             | Self::DuplicateName { at, .. }

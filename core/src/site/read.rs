@@ -2,10 +2,11 @@
 
 use super::component::{ComponentId, Kind};
 use super::document::{self, Language};
+use super::form::FromNode;
 use super::names::{self, Link};
 use super::place::{At, Place, Spot};
 use super::problem::{Problem, Problems};
-use super::reader::{FromNode, Reader};
+use super::reader::Reader;
 use super::records::Document;
 use super::{Entry, Site, Supply};
 

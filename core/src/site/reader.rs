@@ -4,10 +4,11 @@ use std::sync::Arc;
 
 use super::component::ComponentId;
 use super::document::{Node, TextIndex, Value};
+use super::form::{FieldValue, Form};
 use super::place::{At, Location, Place, Spot};
 use super::problem::{Problem, Problems};
 use super::record::{Field, RecordInfo};
-use crate::trade::nearest;
+use crate::trade::{Contacts, Gender, nearest};
 
 /// The most problems that are listed.
 pub const MOST_PROBLEMS: usize = 1000;
@@ -17,119 +18,6 @@ const MOST_ADVISED: usize = 100;
 
 /// Among how many words the near one is looked for.
 const MOST_COMPARED: usize = 1000;
-
-/// What a field takes, in words and by example.
-pub(super) struct Form {
-    /// How the advice reads: `a length such as \`25 ft\``.
-    pub(super) wanted: String,
-    /// The record, where the field takes a table or tables.
-    pub(super) record: Option<&'static RecordInfo>,
-    /// The words, where the field takes a word.
-    pub(super) words: Vec<&'static str>,
-}
-
-impl Form {
-    pub(super) fn of(wanted: impl Into<String>) -> Self {
-        Self { wanted: wanted.into(), record: None, words: Vec::new() }
-    }
-}
-
-/// A value that can be read from one node.
-pub(super) trait FromNode: Sized {
-    /// Reads it, or notes what is wrong.
-    fn from_node(node: &Node<'_>, at: At<'_>, reader: &mut Reader<'_>) -> Option<Self>;
-
-    /// What it looks like in a document.
-    fn form() -> Form;
-}
-
-/// The value of a field: required, optional (`Option`) or many (`Vec`).
-pub(super) trait FieldValue: Sized {
-    const REQUIRED: bool;
-
-    /// Reads the field; `None` where a problem was noted.
-    fn read(node: &Node<'_>, at: At<'_>, reader: &mut Reader<'_>) -> Option<Self>;
-
-    /// The value of a field that is not there; `None` where it must be.
-    fn when_absent() -> Option<Self>;
-
-    /// Whether the field need not be written.
-    fn is_absent(&self) -> bool;
-
-    fn form() -> Form;
-}
-
-impl<T: FromNode> FieldValue for T {
-    const REQUIRED: bool = true;
-
-    fn read(node: &Node<'_>, at: At<'_>, reader: &mut Reader<'_>) -> Option<Self> {
-        T::from_node(node, at, reader)
-    }
-
-    fn when_absent() -> Option<Self> {
-        None
-    }
-
-    fn is_absent(&self) -> bool {
-        false
-    }
-
-    fn form() -> Form {
-        T::form()
-    }
-}
-
-impl<T: FromNode> FieldValue for Option<T> {
-    const REQUIRED: bool = false;
-
-    fn read(node: &Node<'_>, at: At<'_>, reader: &mut Reader<'_>) -> Option<Self> {
-        T::from_node(node, at, reader).map(Some)
-    }
-
-    fn when_absent() -> Option<Self> {
-        Some(None)
-    }
-
-    fn is_absent(&self) -> bool {
-        self.is_none()
-    }
-
-    fn form() -> Form {
-        T::form()
-    }
-}
-
-impl<T: FromNode> FieldValue for Vec<T> {
-    const REQUIRED: bool = false;
-
-    fn read(node: &Node<'_>, at: At<'_>, reader: &mut Reader<'_>) -> Option<Self> {
-        let Value::Array(items) = &node.value else {
-            reader.wrong_type(node, at, &Self::form());
-            return None;
-        };
-        let mut values = Self::with_capacity(items.len());
-        let path = at.path();
-        for (index, item) in items.iter().enumerate() {
-            let path = Arc::from(format!("{path}[{index}]"));
-            values.extend(T::from_node(item, At { record: &path, field: None }, reader));
-        }
-        (values.len() == items.len()).then_some(values)
-    }
-
-    fn when_absent() -> Option<Self> {
-        Some(Self::new())
-    }
-
-    fn is_absent(&self) -> bool {
-        self.is_empty()
-    }
-
-    fn form() -> Form {
-        let form = T::form();
-        let wanted = if form.record.is_some() { "a list of tables" } else { "a list of texts" };
-        Form { wanted: wanted.to_owned(), ..form }
-    }
-}
 
 /// The document being read: its text, and the problems so far.
 pub(super) struct Reader<'a> {
@@ -187,7 +75,22 @@ impl<'a> Reader<'a> {
             _ => format!("`{}`", shortened(self.text.get(node.span.clone()).unwrap_or_default())),
         };
         let at = self.place_at(node.span.start, at);
-        self.note(Problem::WrongType { at, found, is_a: node.value.is_a(), wanted: advised(form) });
+        self.note(Problem::WrongType { at, found, is_a: node.value.is_a(), wanted: form.advised() });
+    }
+
+    /// Notes contacts of the wrong gender: what has blades and what has openings is part of what the words mean.
+    pub(super) fn expect_gender(&mut self, at: Place, found: Contacts, gender: Gender, a_record: &'static str) {
+        const fn has(gender: Gender) -> &'static str {
+            match gender {
+                Gender::Male => "blades",
+                Gender::Female => "openings",
+            }
+        }
+        if found.gender != gender {
+            let instead = Contacts { gender, ..found };
+            let (has, must_have) = (has(found.gender), has(gender));
+            self.note(Problem::WrongGender { at, found, has, a_record, must_have, instead });
+        }
     }
 
     /// The near word, where there is one and there are not yet too many problems to look for it.
@@ -262,7 +165,7 @@ impl<'n, 'a> Fields<'n, 'a> {
                 let absent = T::when_absent();
                 if absent.is_none() {
                     let at = self.location.place();
-                    let wanted = advised(&T::form());
+                    let wanted = T::form().advised();
                     let a_record = self.info.a_record;
                     reader.note(Problem::MissingField { at, a_record, field: name, wanted });
                 }
@@ -288,17 +191,6 @@ impl<'n, 'a> Fields<'n, 'a> {
 
 fn listed(fields: &[Field]) -> String {
     fields.iter().map(|field| format!("`{}`", field.name)).collect::<Vec<_>>().join(", ")
-}
-
-/// What a field takes, as it reads after `write`.
-fn advised(form: &Form) -> String {
-    const MOST: usize = 12;
-    if form.words.is_empty() {
-        return form.wanted.clone();
-    }
-    let listed = form.words.iter().take(MOST).map(|word| format!("`{word}`")).collect::<Vec<_>>().join(", ");
-    let more = if form.words.len() > MOST { ", …" } else { "" };
-    format!("{} as text, one of {listed}{more}", form.wanted)
 }
 
 /// The user's own text for a message: one line, cut where it would fill the screen.

@@ -1,6 +1,6 @@
 //! What a record is: a table of the document whose fields are each written once, in Rust, with their documentation.
 
-use super::reader::Form;
+use super::form::Form;
 
 /// A field of a record.
 pub(super) struct Field {
@@ -29,6 +29,7 @@ macro_rules! record {
             $($(#[doc = $field_about:literal])* $field:ident $(as $key:literal)?: $form:ty),+ $(,)?
         }
         $(at most one of $($alternative:literal),+ $(,)?)?
+        $(checked by $check:path)?
     ) => {
         $(#[doc = $about])*
         #[derive(Clone, Debug, PartialEq, Eq, serde::Serialize)]
@@ -36,7 +37,7 @@ macro_rules! record {
         pub struct $name {
             $(
                 $(#[doc = $field_about])*
-                #[serde(skip_serializing_if = "crate::site::reader::FieldValue::is_absent" $(, rename = $key)?)]
+                #[serde(skip_serializing_if = "crate::site::form::FieldValue::is_absent" $(, rename = $key)?)]
                 pub $field: $form,
             )+
             #[serde(skip)]
@@ -50,8 +51,8 @@ macro_rules! record {
                 fields: &[$($crate::site::record::Field {
                     name: $crate::site::record::key!($field $($key)?),
                     about: &[$($field_about),*],
-                    required: <$form as $crate::site::reader::FieldValue>::REQUIRED,
-                    form: <$form as $crate::site::reader::FieldValue>::form,
+                    required: <$form as $crate::site::form::FieldValue>::REQUIRED,
+                    form: <$form as $crate::site::form::FieldValue>::form,
                 }),+],
             };
 
@@ -68,7 +69,7 @@ macro_rules! record {
             }
         }
 
-        impl $crate::site::reader::FromNode for $name {
+        impl $crate::site::form::FromNode for $name {
             fn from_node(
                 node: &$crate::site::document::Node<'_>,
                 at: $crate::site::place::At<'_>,
@@ -78,13 +79,15 @@ macro_rules! record {
                 // Every field is read before the first that failed counts, so that all problems are noted.
                 $(let $field = fields.read::<$form>($crate::site::record::key!($field $($key)?), reader);)+
                 $(fields.at_most_one(&[$($alternative),+], reader);)?
-                Some(Self { $($field: $field?,)+ location: fields.into_location() })
+                let record = Self { $($field: $field?,)+ location: fields.into_location() };
+                $($check(&record, reader);)?
+                Some(record)
             }
 
-            fn form() -> $crate::site::reader::Form {
-                $crate::site::reader::Form {
+            fn form() -> $crate::site::form::Form {
+                $crate::site::form::Form {
                     record: Some(Self::INFO),
-                    ..$crate::site::reader::Form::of("a table")
+                    ..$crate::site::form::Form::of("a table")
                 }
             }
         }

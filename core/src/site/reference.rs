@@ -2,7 +2,7 @@
 
 use std::fmt::Write;
 
-use super::reader::Form;
+use super::form::Form;
 use super::record::{Field, RecordInfo};
 use super::records::Document;
 

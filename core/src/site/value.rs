@@ -4,9 +4,10 @@ use std::fmt;
 use std::str::FromStr;
 
 use super::document::{Node, Value};
+use super::form::{Form, FromNode};
 use super::place::At;
 use super::problem::Problem;
-use super::reader::{Form, FromNode, Reader, shortened};
+use super::reader::{Reader, shortened};
 use crate::quantity::{PowerFactor, Quantity, QuantityError, Written};
 use crate::trade::{Configuration, Contacts, Gender, WireSize, Word, WordError};
 

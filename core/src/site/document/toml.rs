@@ -57,5 +57,8 @@ fn table_value<'a>(
         let key_span = key.span();
         Some(Entry { key: key.into_inner(), key_span, node: node(value, text, depth, limits, reader)? })
     });
-    Some(Value::Table(entries.collect::<Option<_>>()?))
+    let mut entries: Vec<Entry<'a>> = entries.collect::<Option<_>>()?;
+    // In the order of the document, so that its problems are met in that order.
+    entries.sort_by_key(|entry| entry.key_span.start);
+    Some(Value::Table(entries))
 }

@@ -1,9 +1,10 @@
 //! An inlet.
 
 use crate::quantity::{Amperes, Written};
+use crate::site::reader::Reader;
 use crate::site::record::record;
 use crate::site::value::Name;
-use crate::trade::{Contacts, Place};
+use crate::trade::{Contacts, Gender, Place};
 
 record! {
     /// An inlet: blades fixed to the building or a vehicle, which a cord's connector is pushed onto.
@@ -23,4 +24,9 @@ record! {
         /// Whether it is listed.
         listed: Option<bool>,
     }
+    checked by gender
+}
+
+fn gender(inlet: &Inlet, reader: &mut Reader<'_>) {
+    reader.expect_gender(inlet.place_of("configuration"), inlet.configuration, Gender::Male, "an inlet");
 }

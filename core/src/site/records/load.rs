@@ -1,9 +1,10 @@
 //! A load.
 
 use crate::quantity::{Amperes, PowerFactor, VoltAmperes, Volts, Watts, Written};
+use crate::site::reader::Reader;
 use crate::site::record::record;
 use crate::site::value::Name;
-use crate::trade::{Contacts, Duty, Leg};
+use crate::trade::{Contacts, Duty, Gender, Leg};
 
 record! {
     /// A load. Its draw is stated as a current, a power with its power factor, or an apparent power.
@@ -36,4 +37,11 @@ record! {
         fastened_in_place: Option<bool>,
     }
     at most one of "current", "power", "apparent_power"
+    checked by gender
+}
+
+fn gender(load: &Load, reader: &mut Reader<'_>) {
+    if let Some(plug) = load.plug {
+        reader.expect_gender(load.place_of("plug"), plug, Gender::Male, "the plug of a load");
+    }
 }

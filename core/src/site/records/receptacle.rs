@@ -1,8 +1,9 @@
 //! A receptacle.
 
+use crate::site::reader::Reader;
 use crate::site::record::record;
 use crate::site::value::Name;
-use crate::trade::Contacts;
+use crate::trade::{Contacts, Gender};
 
 record! {
     /// A receptacle of a circuit, or an outlet at the end of a cord.
@@ -20,4 +21,14 @@ record! {
         /// Whether a ground-fault circuit interrupter protects it.
         gfci: Option<bool>,
     }
+    checked by gender
+}
+
+fn gender(receptacle: &Receptacle, reader: &mut Reader<'_>) {
+    reader.expect_gender(
+        receptacle.place_of("configuration"),
+        receptacle.configuration,
+        Gender::Female,
+        "a receptacle",
+    );
 }

@@ -1,0 +1,109 @@
+//! A report for a person to read.
+
+use std::fmt::{self, Write};
+
+use super::{CAUTIONS, citation, place, question, sentence, subject};
+use crate::check::{Report, Verdict};
+use crate::rules::{Finding, Outcome};
+
+/// Writes a report: the outcome, what fails, what cannot be told, what holds, the questions, the cautions.
+///
+/// # Errors
+/// Only where `out` fails.
+pub fn write(report: &Report<'_>, out: &mut impl Write) -> fmt::Result {
+    let site = report.site.premises();
+    writeln!(out, "{}: {}", site.name, report.verdict().words())?;
+    writeln!(out, "judged by {}", report.code.title())?;
+    writeln!(out, "{}", meaning(report))?;
+    part(report, Outcome::Fails, "fails", out)?;
+    part(report, Outcome::CannotTell, "cannot tell", out)?;
+    holds(report, out)?;
+    questions(report, out)?;
+    writeln!(out, "\ncautions")?;
+    for caution in CAUTIONS {
+        writeln!(out, "  - {caution}")?;
+    }
+    Ok(())
+}
+
+fn meaning(report: &Report<'_>) -> String {
+    let count = |outcome| report.findings.iter().filter(|finding| finding.outcome == outcome).count();
+    let (fails, open, holds) = (count(Outcome::Fails), count(Outcome::CannotTell), count(Outcome::Holds));
+    let sum = format!("{holds} checks hold, {fails} fail, {open} cannot be told");
+    match report.verdict() {
+        Verdict::Loadworthy => format!("{sum}; every rule that decides holds for what the description states"),
+        Verdict::NotLoadworthy => format!("{sum}; do not use it before what fails is mended"),
+        Verdict::CannotTell => format!("{sum}; do not use it before the questions are answered"),
+    }
+}
+
+fn part(report: &Report<'_>, outcome: Outcome, heading: &str, out: &mut impl Write) -> fmt::Result {
+    let findings = report.ended(outcome);
+    if findings.is_empty() {
+        return Ok(());
+    }
+    writeln!(out, "\n{heading}")?;
+    for finding in findings {
+        one(report, finding, out)?;
+    }
+    Ok(())
+}
+
+fn one(report: &Report<'_>, finding: &Finding, out: &mut impl Write) -> fmt::Result {
+    let rule = finding.rule;
+    writeln!(out, "  {} {} ({})", rule.slug, finding.outcome.verb(), rule.severity.word())?;
+    writeln!(out, "    {}", sentence(report, finding))?;
+    if let Some(place) = place(report, finding) {
+        writeln!(out, "    at {place}")?;
+    }
+    writeln!(out, "    by {}", citation(report, finding))?;
+    if let Some(remedy) = finding.remedy {
+        writeln!(out, "    mend: {remedy}")?;
+    }
+    working(finding, "    ", out)
+}
+
+fn working(finding: &Finding, indent: &str, out: &mut impl Write) -> fmt::Result {
+    for (number, step) in (1..).zip(&finding.working) {
+        write!(out, "{indent}{number}. {}: {}", step.what, step.result)?;
+        for more in [step.citation.as_deref(), step.cell.as_deref(), step.grade].into_iter().flatten() {
+            write!(out, "; {more}")?;
+        }
+        writeln!(out)?;
+    }
+    Ok(())
+}
+
+/// What holds, a line each, under the rule that it holds by.
+fn holds(report: &Report<'_>, out: &mut impl Write) -> fmt::Result {
+    let findings: Vec<&Finding> = report.findings.iter().filter(|finding| finding.outcome == Outcome::Holds).collect();
+    if findings.is_empty() {
+        return Ok(());
+    }
+    writeln!(out, "\nholds")?;
+    let mut rule = "";
+    for finding in findings {
+        if finding.rule.slug != rule {
+            rule = finding.rule.slug;
+            writeln!(out, "  {rule} ({})", citation(report, finding))?;
+        }
+        writeln!(out, "    {}", sentence(report, finding))?;
+        working(finding, "      ", out)?;
+    }
+    Ok(())
+}
+
+fn questions(report: &Report<'_>, out: &mut impl Write) -> fmt::Result {
+    let questions = report.questions();
+    if questions.is_empty() {
+        return Ok(());
+    }
+    writeln!(out, "\nquestions to answer")?;
+    for open in &questions {
+        let component = report.site.component(open.subject);
+        let place = component.map(|component| component.place_of(open.field).to_string()).unwrap_or_default();
+        writeln!(out, "  {place}: {}", question(report, open))?;
+        writeln!(out, "    decides {} for {}", open.decides.join(", "), subject(report, open.subject))?;
+    }
+    Ok(())
+}

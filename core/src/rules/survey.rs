@@ -1,0 +1,332 @@
+//! What the rules know of a site before they look: the load on every component, and how many legs it has.
+
+use crate::calc::continuous;
+use crate::code::Code;
+use crate::quantity::{Amperes, Fraction, PowerFactor, Ratio, Rounding, Volts};
+use crate::site::{Component, ComponentId, Load, Site};
+use crate::trade::{Configuration, Duty, Leg, System};
+
+/// A site and a code, with what follows from both for every component.
+pub struct Survey<'a> {
+    /// The site.
+    pub site: &'a Site,
+    /// The code.
+    pub code: &'a dyn Code,
+    demands: Vec<Demand>,
+    shapes: Vec<Option<Shape>>,
+}
+
+/// How the ungrounded conductors of a component share its load.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Shape {
+    /// One ungrounded conductor and a neutral: every current adds up.
+    OneLeg,
+    /// Two ungrounded conductors without a neutral: loads lie between them.
+    TwoLegs,
+    /// Two legs with a neutral between them: each leg carries its own.
+    ThreeWire,
+    /// A three-phase system, which the demand below does not describe.
+    ThreePhase,
+}
+
+/// What loads draw through a component, exactly. A load of unknown leg is kept apart, since it may be on either.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Demand {
+    leg_a: Part,
+    leg_b: Part,
+    either_leg: Part,
+    both_legs: Part,
+    /// A load whose draw is not stated.
+    pub without_draw: Option<ComponentId>,
+    /// A load whose duty is not stated.
+    pub without_duty: Option<ComponentId>,
+    /// A load whose leg is not stated.
+    pub without_leg: Option<ComponentId>,
+    /// A sum that does not fit: no answer may rest on it.
+    pub overflow: bool,
+}
+
+/// The continuous and the other part of a current, in microamperes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+struct Part {
+    continuous: Fraction,
+    other: Fraction,
+}
+
+impl Default for Part {
+    fn default() -> Self {
+        Self { continuous: Fraction::ZERO, other: Fraction::ZERO }
+    }
+}
+
+/// The least and the greatest that a line current can be, as the legs of some loads are not known.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Bounds {
+    /// If loads of unknown leg lie where they help most.
+    pub least: Fraction,
+    /// If they all lie on the heavier leg.
+    pub greatest: Fraction,
+}
+
+impl<'a> Survey<'a> {
+    /// Surveys a site.
+    #[must_use]
+    pub fn new(site: &'a Site, code: &'a dyn Code) -> Self {
+        let count = site.components().count();
+        let mut shapes = vec![None; count];
+        for component in site.components() {
+            let above = site.from(component.id()).and_then(|from| shapes.get(from.id().index()).copied().flatten());
+            if let Some(slot) = shapes.get_mut(component.id().index()) {
+                *slot = own_shape(site, component).or(above);
+            }
+        }
+        let mut survey = Self { site, code, demands: vec![Demand::default(); count], shapes };
+        survey.add_demands();
+        survey
+    }
+
+    /// What is drawn through a component.
+    #[must_use]
+    pub fn demand(&self, id: ComponentId) -> Demand {
+        self.demands.get(id.index()).copied().unwrap_or_default()
+    }
+
+    /// The shape of a component; `None` where neither it nor anything above says.
+    #[must_use]
+    pub fn shape(&self, id: ComponentId) -> Option<Shape> {
+        self.shapes.get(id.index()).copied().flatten()
+    }
+
+    /// The bounds of the line current through a component, its continuous part weighed by `factor`; `None` where the
+    /// shape is not one that the demand describes, or the sum does not fit.
+    #[must_use]
+    pub fn line_current(&self, id: ComponentId, factor: Ratio) -> Option<Bounds> {
+        self.demand(id).line_current(self.shape(id)?, factor)
+    }
+
+    /// The supply system at a component: the nearest panel's, else the source's.
+    #[must_use]
+    pub fn system(&self, id: ComponentId) -> Option<System> {
+        let panel = self.site.panel_of(id).map(|panel| panel.system);
+        panel.or_else(|| self.site.source_of(id).map(|source| source.system))
+    }
+
+    /// Components in reverse order stand before what feeds them, so one pass adds every subtree up.
+    fn add_demands(&mut self) {
+        let mut order: Vec<Component<'a>> = self.site.components().collect();
+        order.reverse();
+        for component in order {
+            if let Component::Load(load) = component {
+                let demand = self.of_load(load);
+                if let Some(slot) = self.demands.get_mut(load.id().index()) {
+                    *slot = demand;
+                }
+            }
+            if let Some(from) = self.site.from(component.id()) {
+                let below = self.demand(component.id());
+                if let Some(slot) = self.demands.get_mut(from.id().index()) {
+                    slot.add(&below);
+                }
+            }
+        }
+    }
+
+    fn of_load(&self, load: &Load) -> Demand {
+        let mut demand = Demand::default();
+        if load.running == Some(false) {
+            return demand;
+        }
+        let Some(draw) = draw(load) else {
+            demand.without_draw = Some(load.id());
+            return demand;
+        };
+        let part = match load.duty {
+            Some(Duty::NonContinuous) => Part { continuous: Fraction::ZERO, other: draw },
+            // Continuous is the graver; a rule that depends on it asks.
+            Some(Duty::Continuous) | None => Part { continuous: draw, other: Fraction::ZERO },
+        };
+        if load.duty.is_none() {
+            demand.without_duty = Some(load.id());
+        }
+        let between_lines = self.system(load.id()).is_some_and(|system| {
+            system.line_to_line() == Some(*load.voltage) && system.line_to_neutral() != Some(*load.voltage)
+        });
+        match (between_lines, load.leg) {
+            (true, _) | (false, Some(Leg::Both)) => demand.both_legs = part,
+            (false, Some(Leg::A)) => demand.leg_a = part,
+            (false, Some(Leg::B)) => demand.leg_b = part,
+            (false, None) => {
+                demand.either_leg = part;
+                demand.without_leg = Some(load.id());
+            }
+        }
+        demand
+    }
+}
+
+/// The current that a load draws, in microamperes; `None` where its draw, or the power factor of its power, is not stated.
+fn draw(load: &Load) -> Option<Fraction> {
+    let voltage: Volts = *load.voltage;
+    if let Some(current) = load.current {
+        return Some(Fraction::of_current(*current));
+    }
+    if let Some(power) = load.apparent_power {
+        return Fraction::of_apparent_power(*power, voltage);
+    }
+    let factor: PowerFactor = load.power_factor?;
+    load.power.and_then(|power| Fraction::of_power(*power, voltage, factor))
+}
+
+fn own_shape(site: &Site, component: Component<'_>) -> Option<Shape> {
+    match component {
+        Component::Source(source) => Some(of_system(source.system)),
+        Component::Panel(panel) => {
+            // A panel for two legs on a one-leg source carries everything on one.
+            let source = site.source_of(panel.id()).map(|source| of_system(source.system));
+            Some(source.filter(|shape| *shape == Shape::OneLeg).unwrap_or(of_system(panel.system)))
+        }
+        Component::Circuit(circuit) => {
+            let system = site.panel_of(circuit.id())?.system;
+            let voltage = *circuit.voltage.as_ref()?;
+            if circuit.multiwire == Some(true) {
+                Some(Shape::ThreeWire)
+            } else if system.line_to_neutral() == Some(*voltage) {
+                Some(Shape::OneLeg)
+            } else if system.line_to_line() == Some(*voltage) {
+                Some(Shape::TwoLegs)
+            } else {
+                None
+            }
+        }
+        Component::Outlet(outlet) => {
+            outlet.configuration.contacts().map(|contacts| of_configuration(contacts.configuration))
+        }
+        Component::Cord(cord) => {
+            let contacts = cord.supply_end.contacts().or_else(|| cord.load_end.contacts());
+            contacts.map(|contacts| of_configuration(contacts.configuration))
+        }
+        Component::Inlet(inlet) => Some(of_configuration(inlet.configuration.configuration)),
+        Component::Receptacle(receptacle) => Some(of_configuration(receptacle.configuration.configuration)),
+        Component::Feeder(_) | Component::Transfer(_) | Component::Load(_) => None,
+    }
+}
+
+const fn of_system(system: System) -> Shape {
+    match system {
+        System::V120 | System::V230 => Shape::OneLeg,
+        System::V240 => Shape::TwoLegs,
+        System::V120V240 => Shape::ThreeWire,
+        System::V208Y120 | System::V480Y277 | System::V400Y230 => Shape::ThreePhase,
+    }
+}
+
+fn of_configuration(configuration: Configuration) -> Shape {
+    match (configuration.phases(), configuration.poles(), configuration.neutral()) {
+        (1, 2, true) => Shape::OneLeg,
+        (1, 2, false) => Shape::TwoLegs,
+        (1, 3, true) => Shape::ThreeWire,
+        _ => Shape::ThreePhase,
+    }
+}
+
+impl Demand {
+    fn add(&mut self, below: &Self) {
+        let sum = |into: &mut Part, part: &Part, overflow: &mut bool| {
+            for (sum, value) in [(&mut into.continuous, part.continuous), (&mut into.other, part.other)] {
+                if value.is_zero() {
+                    continue;
+                }
+                match sum.checked_add(value) {
+                    Some(total) => *sum = total,
+                    None => *overflow = true,
+                }
+            }
+        };
+        sum(&mut self.leg_a, &below.leg_a, &mut self.overflow);
+        sum(&mut self.leg_b, &below.leg_b, &mut self.overflow);
+        sum(&mut self.either_leg, &below.either_leg, &mut self.overflow);
+        sum(&mut self.both_legs, &below.both_legs, &mut self.overflow);
+        self.without_draw = self.without_draw.or(below.without_draw);
+        self.without_duty = self.without_duty.or(below.without_duty);
+        self.without_leg = self.without_leg.or(below.without_leg);
+        self.overflow |= below.overflow;
+    }
+
+    /// The bounds of the line current in a conductor of that shape, the continuous part weighed by `factor`.
+    #[must_use]
+    pub fn line_current(&self, shape: Shape, factor: Ratio) -> Option<Bounds> {
+        if self.overflow {
+            return None;
+        }
+        let weigh = |part: &Part| {
+            if factor == Ratio::ONE {
+                part.continuous.checked_add(part.other)
+            } else {
+                continuous::weighed(part.continuous, part.other, factor).ok()
+            }
+        };
+        let (a, b) = (weigh(&self.leg_a)?, weigh(&self.leg_b)?);
+        let (either, both) = (weigh(&self.either_leg)?, weigh(&self.both_legs)?);
+        match shape {
+            Shape::OneLeg | Shape::TwoLegs => {
+                let sum = a.checked_add(b)?.checked_add(either)?.checked_add(both)?;
+                Some(Bounds { least: sum, greatest: sum })
+            }
+            Shape::ThreeWire => {
+                let greatest = a.max(b).checked_add(both)?.checked_add(either)?;
+                // Loads of unknown leg fill the lighter leg first, then share.
+                let total = a.checked_add(b)?.checked_add(either)?;
+                let even = total.checked_scale(1, 2)?;
+                let least = a.max(b).max(even).checked_add(both)?;
+                Some(Bounds { least, greatest })
+            }
+            Shape::ThreePhase => None,
+        }
+    }
+
+    /// The currents of both legs as shown, loads of unknown leg on this one: (the heavier, the other).
+    #[must_use]
+    pub fn leg_currents(&self, this: Option<Leg>) -> Option<(Amperes, Amperes)> {
+        let whole = |part: &Part| part.continuous.checked_add(part.other);
+        let both = whole(&self.both_legs)?;
+        let a = whole(&self.leg_a)?.checked_add(both)?;
+        let b = whole(&self.leg_b)?.checked_add(both)?;
+        let either = whole(&self.either_leg)?;
+        let (this, other) = match this {
+            Some(Leg::A) => (a, b),
+            Some(Leg::B) => (b, a),
+            Some(Leg::Both) | None => (a.max(b), a.min(b)),
+        };
+        Some((this.checked_add(either)?.to_current(Rounding::Up), other.to_current(Rounding::Down)))
+    }
+
+    /// Whether nothing is drawn.
+    #[must_use]
+    pub fn is_nothing(&self) -> bool {
+        let none = |part: &Part| part.continuous.is_zero() && part.other.is_zero();
+        none(&self.leg_a) && none(&self.leg_b) && none(&self.either_leg) && none(&self.both_legs)
+    }
+}
+
+impl Bounds {
+    /// How the current compares with a limit: whether it is within it, or cannot be told.
+    #[must_use]
+    pub fn within(&self, limit: Amperes) -> Option<bool> {
+        let limit = Fraction::of_current(limit);
+        if self.greatest <= limit {
+            Some(true)
+        } else if self.least > limit {
+            Some(false)
+        } else {
+            None
+        }
+    }
+
+    /// The greatest, rounded up to the milliampere for showing.
+    #[must_use]
+    pub fn shown(&self) -> Amperes {
+        let exact = self.greatest.to_current(Rounding::Up);
+        let milliamperes = exact.microamperes().div_euclid(1000) + i64::from(exact.microamperes() % 1000 != 0);
+        milliamperes.checked_mul(1000).and_then(Amperes::new).unwrap_or(Amperes::MAX)
+    }
+}

@@ -1,0 +1,170 @@
+//! Fixed wiring as several rules see it: the conditions of its conductors, and the device that protects them.
+
+use super::Survey;
+use crate::calc::ampacity::{Conditions, Covering};
+use crate::quantity::{Amperes, Celsius};
+use crate::site::{Circuit, Component, Feeder, Outlet, OvercurrentDevice, Wiring};
+use crate::trade::{ContinuousRating, DeviceKind, Installation, Place, TerminalMark};
+
+/// A circuit or a feeder.
+#[derive(Clone, Copy)]
+pub(super) enum Run<'a> {
+    Circuit(&'a Circuit),
+    Feeder(&'a Feeder),
+}
+
+/// A device ahead of something, wherever it stands.
+#[derive(Clone, Copy)]
+pub(super) struct Device<'a> {
+    pub(super) rating: Option<Amperes>,
+    pub(super) kind: DeviceKind,
+    pub(super) continuous: Option<ContinuousRating>,
+    pub(super) at: Component<'a>,
+    pub(super) field: &'static str,
+}
+
+impl<'a> Run<'a> {
+    /// Every circuit and feeder of a site, with its wiring where that is described.
+    pub(super) fn all(survey: &Survey<'a>) -> impl Iterator<Item = Self> {
+        let circuits = survey.site.circuits().iter().map(Run::Circuit);
+        circuits.chain(survey.site.feeders().iter().map(Run::Feeder))
+    }
+
+    pub(super) fn component(self) -> Component<'a> {
+        match self {
+            Self::Circuit(circuit) => Component::Circuit(circuit),
+            Self::Feeder(feeder) => Component::Feeder(feeder),
+        }
+    }
+
+    pub(super) fn wiring(self) -> Option<&'a Wiring> {
+        match self {
+            Self::Circuit(circuit) => circuit.wiring.as_ref(),
+            Self::Feeder(feeder) => feeder.wiring.as_ref(),
+        }
+    }
+
+    /// Its own device; a feeder without one is protected by the nearest device on the way to the source.
+    pub(super) fn device(self, survey: &Survey<'a>) -> Option<Device<'a>> {
+        let own = match self {
+            Self::Circuit(circuit) => {
+                return circuit.overcurrent_device.as_ref().map(|own| Device::own(own, self.component()));
+            }
+            Self::Feeder(feeder) => feeder.overcurrent_device.as_ref(),
+        };
+        own.map(|own| Device::own(own, self.component())).or_else(|| ahead(survey, self.component()))
+    }
+
+    /// The conditions of its conductors, or the first fact that is missing: a field and its words.
+    pub(super) fn conditions(
+        self,
+        survey: &Survey<'a>,
+        rating: Option<Amperes>,
+    ) -> Result<Conditions, (&'static str, &'static str)> {
+        let wiring = self.wiring().ok_or(("wiring", "its wiring"))?;
+        let covering = match (wiring.cable, wiring.insulation) {
+            (Some(cable), insulation) => Covering::Cable(cable, insulation),
+            (None, Some(insulation)) => Covering::Insulation(insulation),
+            (None, None) => return Err(("wiring", "its insulation or cable")),
+        };
+        let installation = match (wiring.installation, covering) {
+            (Some(installation), _) => installation,
+            (None, Covering::Cable(..)) => Installation::Cable,
+            (None, Covering::Insulation(_)) => return Err(("wiring", "how its conductors are installed")),
+        };
+        Ok(Conditions {
+            material: wiring.material.ok_or(("wiring", "the material of its conductors"))?,
+            size: wiring.size.ok_or(("wiring", "its wire size"))?,
+            covering,
+            installation,
+            place: wiring.place_kind.ok_or(("wiring", "whether the place of its conductors is dry, damp or wet"))?,
+            ambient: ambient(wiring.ambient.as_deref(), survey)
+                .ok_or(("wiring", "the ambient temperature of its conductors"))?,
+            rooftop_clearance: wiring.rooftop_clearance.as_deref().copied(),
+            current_carrying: wiring
+                .current_carrying
+                .ok_or(("wiring", "how many conductors carry current in its raceway, cable or bundle"))?,
+            thermal_insulation: self.thermal_insulation(wiring)?,
+            terminals: lower_mark(wiring),
+            circuit_rating: rating,
+        })
+    }
+
+    /// Thermal insulation matters for cables only, and there it must be known.
+    fn thermal_insulation(self, wiring: &Wiring) -> Result<bool, (&'static str, &'static str)> {
+        match (wiring.thermal_insulation, wiring.cable) {
+            (Some(inside), _) => Ok(inside),
+            (None, None) => Ok(false),
+            (None, Some(_)) => Err(("wiring", "whether its cable lies in thermal insulation")),
+        }
+    }
+}
+
+impl<'a> Device<'a> {
+    pub(super) fn own(device: &'a OvercurrentDevice, at: Component<'a>) -> Self {
+        Self {
+            rating: device.rating.as_deref().copied(),
+            kind: device.kind.unwrap_or(DeviceKind::Breaker),
+            continuous: device.continuous_rating,
+            at,
+            field: "overcurrent_device",
+        }
+    }
+
+    pub(super) fn of_outlet(outlet: &'a Outlet) -> Self {
+        Self {
+            rating: outlet.overcurrent_device.as_deref().copied(),
+            kind: DeviceKind::Breaker,
+            continuous: outlet.continuous_rating,
+            at: Component::Outlet(outlet),
+            field: "overcurrent_device",
+        }
+    }
+}
+
+/// The nearest device on the way from a component to its source.
+pub(super) fn ahead<'a>(survey: &Survey<'a>, of: Component<'a>) -> Option<Device<'a>> {
+    survey.site.upstream(of.id()).find_map(|component| match component {
+        Component::Circuit(circuit) => match circuit.overcurrent_device.as_ref() {
+            Some(device) => Some(Device::own(device, component)),
+            // A circuit whose device is not described has one all the same; it is not the one further ahead.
+            None => Some(Device {
+                rating: None,
+                kind: DeviceKind::Breaker,
+                continuous: None,
+                at: component,
+                field: "overcurrent_device",
+            }),
+        },
+        Component::Feeder(feeder) => feeder.overcurrent_device.as_ref().map(|device| Device::own(device, component)),
+        Component::Outlet(outlet) => Some(Device::of_outlet(outlet)),
+        Component::Panel(panel) => panel
+            .supply_breaker
+            .as_ref()
+            .map(|device| Device { field: "supply_breaker", ..Device::own(device, component) }),
+        _ => None,
+    })
+}
+
+/// The ambient temperature of a component: its own, else the site's.
+pub(super) fn ambient(own: Option<&Celsius>, survey: &Survey<'_>) -> Option<Celsius> {
+    own.copied().or_else(|| survey.site.premises().ambient.as_deref().copied())
+}
+
+/// The lower of the marks at both ends; an end whose mark is not stated counts as unmarked, which is never the higher.
+fn lower_mark(wiring: &Wiring) -> TerminalMark {
+    match (wiring.supply_terminals, wiring.load_terminals) {
+        (Some(TerminalMark::C60), _) | (_, Some(TerminalMark::C60)) => TerminalMark::C60,
+        (None | Some(TerminalMark::Unmarked), _) | (_, None | Some(TerminalMark::Unmarked)) => TerminalMark::Unmarked,
+        (Some(supply), Some(load)) => supply.min(load),
+    }
+}
+
+/// Whether a place is wet: said so, or outdoors without a word on it.
+pub(super) fn is_wet(place: Option<Place>, outdoors: Option<bool>) -> Option<bool> {
+    match (place, outdoors) {
+        (Some(place), _) => Some(place == Place::Wet),
+        (None, Some(outdoors)) => Some(outdoors),
+        (None, None) => None,
+    }
+}
