@@ -48,10 +48,7 @@ struct Cited {
 
 impl Page {
     fn of(rule: &'static Rule) -> Self {
-        let citations = Edition::ALL.map(|edition| Cited {
-            edition: edition.id(),
-            sections: rule.topics.iter().filter_map(|topic| Nec::standard(edition).section(topic).section).collect(),
-        });
+        let citations = Edition::ALL.map(|edition| Cited { edition: edition.id(), sections: sections(rule, edition) });
         Self {
             rule: rule.slug,
             severity: rule.severity,
@@ -74,6 +71,16 @@ impl Page {
         }
         text
     }
+}
+
+fn sections(rule: &Rule, edition: Edition) -> Vec<String> {
+    let mut sections: Vec<String> = Vec::new();
+    for section in rule.topics.iter().filter_map(|topic| Nec::standard(edition).section(topic).section) {
+        if !sections.contains(&section) {
+            sections.push(section);
+        }
+    }
+    sections
 }
 
 pub(super) fn run(arguments: &Arguments, out: &mut Output<impl Write>) -> Result<Status, Problem> {
