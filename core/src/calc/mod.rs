@@ -7,6 +7,7 @@ pub mod continuous;
 pub mod cord;
 mod derivation;
 pub mod grounding;
+pub mod least_area;
 pub mod overcurrent;
 pub mod plug;
 pub mod voltage_drop;
