@@ -53,9 +53,14 @@ fn find(
 ) -> Result<WireSize, Gap> {
     let base = code.equipment_grounding(material, device)?;
     working.step(|| Step::read(format!("{material}, device of {device}"), base, code));
-    let Some(Enlarged { needed, installed }) = enlarged.filter(|change| change.installed > change.needed) else {
+    let Some(Enlarged { needed, installed }) = enlarged else {
         return Ok(base.value);
     };
+    // Sizes of two systems are not compared: whether it was enlarged cannot be told.
+    let grown = installed.partial_cmp(&needed).ok_or(Gap::Outside(TableId::ConductorProperties))?;
+    if grown.is_le() {
+        return Ok(base.value);
+    }
     let area = |size| code.area(size).map(|cell| cell.value);
     let (base_area, needed_area, installed_area) = (area(base.value)?, area(needed)?, area(installed)?);
     for size in code.sizes() {
