@@ -74,10 +74,11 @@ fn find(
         && next_permitted(code, supplies)?
         && let (Some(next), NextSizeUp::UpTo { limit, .. }) = (above, code.next_size_up())
     {
-        // 240.6(A) has smaller ratings for fuses alone: below the first rating of a breaker, one of those may be the next.
-        let is_next = at_or_below.is_some() || around(code, DeviceKind::Fuse, ampacity).above == Some(next);
-        let next = next?;
-        if is_next && next <= (*limit)?.value {
+        // 240.6(A) has ratings for fuses alone: the ampacity may be one of them, 240.4(B)(2), and so may the next one.
+        let fuses = around(code, DeviceKind::Fuse, ampacity);
+        let is_next = fuses.at_or_below != Some(ampacity) && fuses.above == Some(next);
+        if is_next && next? <= (*limit)?.value {
+            let next = next?;
             found = Some(LargestDevice { rating: next, governed_by: DeviceGovernor::NextSizeUp });
             working.step(|| {
                 Step::new("the next standard rating above the ampacity is permitted", next.to_string())
