@@ -35,11 +35,7 @@ impl Cords {
             types: types(table(TableId::FlexibleCordTypes)),
             unmarked_rating: table(TableId::CordTemperature)
                 .keyed("unmarked-cord", "value_c", |text| read::whole(text).and_then(Celsius::from_degrees)),
-            field_assembled: {
-                let cords = table(TableId::FlexibleCordProtection);
-                let key = "field-assembled-extension-set";
-                both(cords.keyed(key, "circuit_a", read::amperes), cords.keyed(key, "smallest_size", read::size))
-            },
+            field_assembled: field_assembled(table(TableId::FlexibleCordProtection)),
         }
     }
 
@@ -112,6 +108,16 @@ fn bundling(table: Reading<'_>) -> Bands<Lookup<Ratio>> {
         (edge, table.cell(index, row, "percent", read::percent))
     });
     Bands::new(table.id, rows.collect())
+}
+
+/// The rating of the circuit is part of the row's heading, which has no grade: that of the size is the row's.
+fn field_assembled(table: Reading<'_>) -> Lookup<(Amperes, WireSize)> {
+    let outside = Gap::Outside(table.id);
+    let mut rows = table.rows();
+    let (index, row) =
+        rows.find(|(_, row)| row.cell(0) == Some("field-assembled-extension-set")).ok_or(outside)?;
+    let circuit = read::amperes(table.text(row, "circuit_a")).ok_or(outside)?;
+    table.cell(index, row, "smallest_size", read::size).map(|cell| cell.map(|size| (circuit, size)))
 }
 
 fn types(table: Reading<'_>) -> Vec<(CordType, Lookup<CordFacts>)> {
