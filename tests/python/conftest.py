@@ -28,7 +28,8 @@ def ask():
 
     def asking(questions):
         lines = "".join(json.dumps(question) + "\n" for question in questions)
-        run = subprocess.run([binary(), "calc", "--questions", "-"], input=lines, capture_output=True, text=True, check=False)
+        command = [binary(), "calc", "--questions", "-"]
+        run = subprocess.run(command, input=lines, capture_output=True, text=True, encoding="utf-8", check=False)
         assert run.stderr == ""
         answers = [json.loads(line) for line in run.stdout.splitlines()]
         assert len(answers) == len(questions)

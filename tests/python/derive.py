@@ -287,7 +287,8 @@ def impedance(wire, q):
         return at_75 * (1 + Fraction(of_metal["coefficient_per_c_at_75c"]) * rise), Fraction(0)
     [row] = table("ac_impedance_ch9_t9", lambda r: size(r["size"], r["unit"]), of)
     conduit = CONDUITS[q["conduit"]]
-    r, x = row[f"r_{metal}_{conduit}_ohm_per_kft"], row[f"x_{'steel' if conduit == 'steel' else 'pvc_al'}_conduit_ohm_per_kft"]
+    r = row[f"r_{metal}_{conduit}_ohm_per_kft"]
+    x = row["x_steel_conduit_ohm_per_kft" if conduit == "steel" else "x_pvc_al_conduit_ohm_per_kft"]
     if not r:
         raise CannotTell("blank")
     return Fraction(r), Fraction(x)

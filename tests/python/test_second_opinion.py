@@ -53,7 +53,8 @@ def ambient(pick):
 def ampacity_question(pick):
     question = {
         "question": "ampacity", "size": pick.choice(AMERICAN), "material": pick.choice(MATERIALS),
-        "ambient": ambient(pick), "current-carrying": str(pick.choice([1, 3, 4, 6, 7, 9, 10, 20, 21, 30, 31, 40, 41, 60])),
+        "ambient": ambient(pick),
+        "current-carrying": str(pick.choice([1, 3, 4, 6, 7, 9, 10, 20, 21, 30, 31, 40, 41, 60])),
         "terminals": pick.choice(["60 °C", "75 °C", "90 °C", "unmarked"]), "place": pick.choice(["dry", "damp", "wet"]),
     }
     if pick.random() < 0.2:
@@ -187,8 +188,10 @@ def drop_question(pick, method):
     path, texts = [], []
     for _ in range(pick.randint(1, 4)):
         segment = {
-            "wire": wire(pick, method == "impedance"), "length": f"{pick.randint(1, 600) / 2} {pick.choice(['ft', 'm'])}",
-            "current": f"{pick.randint(0, 60000) / 1000} A", "other": f"{pick.randint(0, 60000) / 1000} A",
+            "wire": wire(pick, method == "impedance"),
+            "length": f"{pick.randint(1, 600) / 2} {pick.choice(['ft', 'm'])}",
+            "current": f"{pick.randint(0, 60000) / 1000} A",
+            "other": f"{pick.randint(0, 60000) / 1000} A",
         }
         parts = [text_of(segment["wire"]), segment["length"], segment["current"]]
         if question["circuit"] != "three-phase" and pick.random() < 0.5:
