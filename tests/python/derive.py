@@ -5,9 +5,11 @@ Sections are those of the NEC of 2023 unless one is named.
 """
 
 from fractions import Fraction
+from functools import cache
 from math import isqrt
 
-from second_copy import rows, size
+import second_copy
+from second_copy import size
 
 # A figure from memory alone is not rested on.
 TRUSTED = set("2p1c") | {"sources2+", "source1"}
@@ -17,6 +19,11 @@ CONDUITS = {"PVC": "pvc", "aluminum": "al_conduit", "steel": "steel"}
 
 class CannotTell(Exception):
     """The tables do not give the answer."""
+
+
+@cache
+def rows(name):
+    return list(second_copy.rows(name))
 
 
 def table(name, key, wanted):

@@ -6,7 +6,8 @@ from math import ceil
 
 import derive
 import pytest
-from second_copy import rows, size
+from derive import rows
+from second_copy import size
 
 EDITIONS = (2017, 2020, 2023)
 MATERIALS = ("copper", "copper", "aluminum", "copper-clad aluminum")
