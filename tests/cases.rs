@@ -7,45 +7,16 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-use std::collections::BTreeSet;
-use std::path::Path;
+mod corpus;
 
+use std::collections::BTreeSet;
+
+use corpus::{Case, Expected, File, cases, folder, site_text};
 use loadworthy::check::{WithWorking, check};
 use loadworthy::code::{Edition, Nec};
 use loadworthy::report;
 use loadworthy::rules::{Outcome, RULES, Rule};
 use loadworthy::site::Site;
-use serde::Deserialize;
-
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-struct File {
-    site: Option<String>,
-    case: Vec<Case>,
-}
-
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Case {
-    name: String,
-    /// The edition by which it is judged, where that is not the site's own.
-    edition: Option<String>,
-    site: Option<String>,
-    #[serde(default)]
-    change: Vec<(String, String)>,
-    expect: Vec<Expected>,
-}
-
-#[derive(Debug, Deserialize, PartialEq, Eq)]
-#[serde(deny_unknown_fields)]
-struct Expected {
-    component: String,
-    outcome: String,
-    message: String,
-    /// `line:column` of what decided.
-    place: Option<String>,
-    remedy: Option<String>,
-}
 
 /// The cases that every rule has.
 const REQUIRED: [&str; 3] = ["holds", "fails", "cannot-tell"];
@@ -58,29 +29,6 @@ const WITHOUT_A_LIMIT: &[(&str, &str)] = &[
     ("plug-enters-receptacle", "a pair mates or it does not"),
     ("transfer-equipment-present", "it is there or it is not"),
 ];
-
-fn folder() -> &'static Path {
-    Path::new(concat!(env!("CARGO_MANIFEST_DIR"), "/../tests/cases"))
-}
-
-fn cases(rule: &Rule) -> File {
-    let path = folder().join(format!("{}.toml", rule.slug));
-    let text = std::fs::read_to_string(&path).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
-    toml::from_str(&text).unwrap_or_else(|error| panic!("{}: {error}", path.display()))
-}
-
-/// The text of a case's site, or what is wrong with the case.
-fn site_text(file: &File, case: &Case) -> Result<String, String> {
-    let shared = case.site.as_ref().or(file.site.as_ref()).ok_or("has no site")?;
-    let mut text = shared.clone();
-    for (from, to) in &case.change {
-        match text.matches(from.as_str()).count() {
-            1 => text = text.replacen(from.as_str(), to, 1),
-            count => return Err(format!("`{from}` stands in its site {count} times, not once")),
-        }
-    }
-    Ok(text)
-}
 
 fn edition(id: &str) -> Result<Edition, String> {
     Edition::ALL.into_iter().find(|edition| edition.id() == id).ok_or(format!("no edition `{id}`"))
