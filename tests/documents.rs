@@ -64,7 +64,7 @@ fn each_value_says_what_is_wrong_with_it() {
         (
             "length = \"40 km\"",
             "out-of-range",
-            "site.toml:16:10: `40 km` is out of range; length goes from 0 ft to 98425.19685 ft",
+            "site.toml:16:10: `40 km` is out of range; length goes from 0 ft to 32808.39895 ft",
         ),
         (
             "length = \"0.01 mm\"",
