@@ -4,7 +4,7 @@ use std::fmt;
 
 use super::Rule;
 use crate::calc::{CannotTell, Step, Working};
-use crate::quantity::{Amperes, Meters, Ratio, Volts};
+use crate::quantity::{Amperes, Hertz, Meters, Ratio, Seconds, VoltAmperes, Volts};
 use crate::site::{Component, ComponentId};
 use crate::trade::{Contacts, CordType, Material, System, WireSize};
 
@@ -109,6 +109,12 @@ pub enum Value {
     System(System),
     /// A cord type.
     Cord(CordType),
+    /// An apparent power.
+    Apparent(VoltAmperes),
+    /// A frequency.
+    Frequency(Hertz),
+    /// A duration.
+    Time(Seconds),
     /// A count.
     Count(u16),
     /// A word.
@@ -127,6 +133,9 @@ impl fmt::Display for Value {
             Self::Contacts(value) => value.fmt(out),
             Self::System(value) => value.fmt(out),
             Self::Cord(value) => value.fmt(out),
+            Self::Apparent(value) => value.fmt(out),
+            Self::Frequency(value) => value.fmt(out),
+            Self::Time(value) => value.fmt(out),
             Self::Count(value) => value.fmt(out),
             Self::Word(value) => value.fmt(out),
         }
@@ -208,6 +217,24 @@ impl Findings {
     ) {
         let outcome = if holds { Outcome::Holds } else { Outcome::Fails };
         self.push(outcome, (of.into().id(), field), said, (!holds).then_some(remedy));
+    }
+
+    /// The rule holds, or fails with a remedy, for a part of the description that is no component.
+    pub(crate) fn judge_part(
+        &mut self,
+        part: ComponentId,
+        field: &'static str,
+        holds: bool,
+        said: Said,
+        remedy: Remedy,
+    ) {
+        let outcome = if holds { Outcome::Holds } else { Outcome::Fails };
+        self.push(outcome, (part, field), said, (!holds).then_some(remedy));
+    }
+
+    /// A fact of a part of the description that is no component is not stated.
+    pub(crate) fn ask_part(&mut self, part: ComponentId, field: &'static str, fact: &'static str) {
+        self.push(Outcome::CannotTell, (part, field), Said::NotStated(fact), None);
     }
 
     /// A fact is not stated.

@@ -36,12 +36,15 @@ pub use place::Place;
 pub use problem::{Problem, Problems};
 pub use reader::MOST_PROBLEMS;
 pub use records::{
-    Circuit, Cord, Document, Feeder, Inlet, Load, Outlet, OvercurrentDevice, Panel, Premises, Receptacle, Source,
-    Transfer, Utility, Wiring,
+    Circuit, Cord, Document, Feeder, Inlet, Load, Outlet, OvercurrentDevice, Panel, Premises, Procedure, Receptacle,
+    Source, Surroundings, Transfer, Utility, Wiring,
 };
 pub use reference::reference;
 pub use value::{End, Name};
-pub use words::{Assembly, SourceKind, SourceNeutral, Supplies, TransferKind, TransferNeutral, Transition};
+pub use words::{
+    Assembly, CordRoute, Fuel, LoadKind, OverloadProtection, PhaseSequence, SourceKind, SourceNeutral, Standing, Supplies,
+    TransferKind, TransferNeutral, Transition, Waveform,
+};
 pub use write::WriteError;
 
 /// A site whose description was understood: every reference in it leads somewhere, and nothing feeds itself.
@@ -249,6 +252,34 @@ impl Site {
                 _ => None,
             },
         }
+    }
+
+    /// The surroundings; `None` where the document does not describe them.
+    #[must_use]
+    pub const fn surroundings(&self) -> Option<&Surroundings> {
+        self.document.surroundings.as_ref()
+    }
+
+    /// The procedure; `None` where the document does not describe it.
+    #[must_use]
+    pub const fn procedure(&self) -> Option<&Procedure> {
+        self.document.procedure.as_ref()
+    }
+
+    /// Where a field stands: of a component, or of one of the parts of a description that are none. A part that the
+    /// document leaves out is asked for at the site as a whole.
+    #[must_use]
+    pub fn place_of(&self, id: ComponentId, field: &str) -> Option<Place> {
+        if let Some(component) = self.component(id) {
+            return Some(component.place_of(field));
+        }
+        match id {
+            ComponentId::SURROUNDINGS => self.surroundings().map(|surroundings| surroundings.place_of(field)),
+            ComponentId::PROCEDURE => self.procedure().map(|procedure| procedure.place_of(field)),
+            ComponentId::SITE => Some(self.premises().place_of(field)),
+            _ => return None,
+        }
+        .or_else(|| Some(self.premises().place()))
     }
 
     fn entry(&self, id: ComponentId) -> Option<&Entry> {

@@ -1,9 +1,11 @@
 //! A source and its outlets.
 
-use crate::quantity::{Amperes, Hertz, PowerFactor, Ratio, VoltAmperes, Watts, Written};
+use crate::quantity::{
+    Amperes, Celsius, Hertz, Meters, PowerFactor, Ratio, Seconds, VoltAmperes, Volts, WattHours, Watts, Written,
+};
 use crate::site::record::record;
 use crate::site::value::{End, Name};
-use crate::site::words::{SourceKind, SourceNeutral};
+use crate::site::words::{Fuel, OverloadProtection, PhaseSequence, SourceKind, SourceNeutral, Standing, Waveform};
 use crate::trade::{ContinuousRating, Poles, System};
 
 record! {
@@ -15,7 +17,7 @@ record! {
         kind: SourceKind,
         /// The supply system that it gives.
         system: System,
-        /// The current that it gives for hours on each leg.
+        /// The current that it gives for hours on each leg, at the altitude, temperature and fuel of the place.
         continuous_current: Option<Written<Amperes>>,
         /// The real power that it gives for hours.
         continuous_power: Option<Written<Watts>>,
@@ -33,6 +35,50 @@ record! {
         portable: Option<bool>,
         /// Its frequency.
         frequency: Option<Written<Hertz>>,
+        /// The apparent power that it gives for moments while motors start.
+        starting_apparent_power: Option<Written<VoltAmperes>>,
+        /// The ambient temperature that its ratings hold for.
+        rated_ambient: Option<Written<Celsius>>,
+        /// The load that automatic transfer equipment passes to it, calculated as the code has it.
+        calculated_load: Option<Written<VoltAmperes>>,
+        /// The most that a load manager connects to it, where there is one.
+        managed_load: Option<Written<VoltAmperes>>,
+        /// The difference between the currents of its legs that somebody has set as the greatest.
+        greatest_leg_difference: Option<Written<Amperes>>,
+        /// The voltage that was measured at its outlets.
+        measured_voltage: Option<Written<Volts>>,
+        /// The shape of its voltage.
+        waveform: Option<Waveform>,
+        /// The sequence of its phases, where it has three.
+        phase_sequence: Option<PhaseSequence>,
+        /// The energy that is stored and can be used.
+        usable_energy: Option<Written<WattHours>>,
+        /// The average power of the loads that are planned.
+        average_power: Option<Written<Watts>>,
+        /// How long its fuel lasts at that power.
+        fuel_lasts: Option<Written<Seconds>>,
+        /// How long it is wanted to run.
+        wanted_time: Option<Written<Seconds>>,
+        /// Where it stands.
+        stands_in: Option<Standing>,
+        /// The distance from its engine to the nearest building that people may enter, a neighbor's too.
+        distance_to_building: Option<Written<Meters>>,
+        /// Whether its exhaust points away from every building.
+        exhaust_away: Option<bool>,
+        /// Whether it stops itself when carbon monoxide gathers around it.
+        carbon_monoxide_shutoff: Option<bool>,
+        /// The space that is clear on every side of it, to openings, to walls and to all that burns.
+        clear_space: Option<Written<Meters>>,
+        /// Whether the wall or the enclosure beside it is proved to withstand fire.
+        fire_proved_wall: Option<bool>,
+        /// Whether it stands dry on level ground, under an open canopy where it rains, out of floods and sprinklers.
+        kept_dry: Option<bool>,
+        /// What its engine burns.
+        fuel: Option<Fuel>,
+        /// Whether it was made before 2015.
+        made_before_2015: Option<bool>,
+        /// Whether it is made to start and run with nobody there.
+        made_for_unattended: Option<bool>,
         /// Anything a reader should know; nothing is concluded from it.
         note: Option<String>,
         /// Its outlets, or the terminals that wiring is fastened to.
@@ -57,5 +103,11 @@ record! {
         continuous_current: Option<Written<Amperes>>,
         /// Whether a ground-fault circuit interrupter protects it.
         gfci: Option<bool>,
+        /// What keeps it from overload, where that is not a device of a stated rating.
+        overload_protection: Option<OverloadProtection>,
+        /// Whether it is dead while an outlet of both voltages is in use.
+        dead_while_larger_in_use: Option<bool>,
+        /// Whether it is used only through a listed cord set with a ground-fault circuit interrupter.
+        gfci_cord_set: Option<bool>,
     }
 }
