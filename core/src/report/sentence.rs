@@ -47,7 +47,7 @@ pub fn place(report: &Report<'_>, finding: &Finding) -> Option<Place> {
     report.site.place_of(finding.subject, finding.field)
 }
 
-/// What a finding rests on: the sections in the edition of the report, then other sources.
+/// The section that a finding rests on, in the edition of the report, then what else its rule rests on.
 #[must_use]
 pub fn citation(report: &Report<'_>, finding: &Finding) -> String {
     let sections: Vec<String> =
@@ -59,10 +59,10 @@ pub fn citation(report: &Report<'_>, finding: &Finding) -> String {
             unique.push(section);
         }
     }
-    let mut cited = Vec::new();
+    let mut cited: Vec<String> = Vec::with_capacity(1 + finding.rule.sources.len());
     if !unique.is_empty() {
         cited.push(format!("{document} {}", unique.join(", ")));
     }
-    cited.extend(finding.rule.sources.iter().map(|source| (*source).to_owned()));
+    cited.extend(finding.rule.sources.iter().map(|&source| source.to_owned()));
     cited.join("; ")
 }

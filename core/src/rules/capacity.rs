@@ -2,7 +2,7 @@
 
 use super::{Findings, Survey, Value};
 use crate::quantity::{Fraction, Quantity, Rounding, VoltAmperes};
-use crate::site::{ComponentId, Load, Source};
+use crate::site::{ComponentId, Load, LoadKind, Source};
 use crate::trade::System;
 
 /// The sum of what loads draw, in billionths of a volt-ampere, with the first load whose draw is not stated.
@@ -27,6 +27,11 @@ pub(super) fn running(load: &Load) -> Option<Fraction> {
 /// What a load draws while it starts; `None` where its starting current is not stated.
 pub(super) fn starting(load: &Load) -> Option<Fraction> {
     Fraction::of_current(*load.starting_current?).checked_scale(load.voltage.count().unsigned_abs(), 1)
+}
+
+/// Whether a load has a motor that starts; `None` where its kind is not stated.
+pub(super) fn is_motor(load: &Load) -> Option<bool> {
+    load.kind.map(|kind| matches!(kind, LoadKind::Motor | LoadKind::CentralCooling))
 }
 
 /// What loads draw together; `None` where the sum does not fit.

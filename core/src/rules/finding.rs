@@ -237,6 +237,11 @@ impl Findings {
         self.push(Outcome::CannotTell, (part, field), Said::NotStated(fact), None);
     }
 
+    /// Neither can be said of a part of the description that is no component, for a reason of its own.
+    pub(crate) fn undecided_part(&mut self, part: ComponentId, field: &'static str, said: Said) {
+        self.push(Outcome::CannotTell, (part, field), said, None);
+    }
+
     /// A fact is not stated.
     pub(crate) fn ask<'a>(&mut self, of: impl Into<Component<'a>>, field: &'static str, fact: &'static str) {
         self.push(Outcome::CannotTell, (of.into().id(), field), Said::NotStated(fact), None);

@@ -45,7 +45,7 @@ pub struct Rule {
     pub severity: Severity,
     /// The topics of `sections.csv` that it rests on; the first is cited in its findings.
     pub topics: &'static [&'static str],
-    /// What else it rests on besides the code, in words: a standard, an agency's advice, common practice.
+    /// What it rests on besides the code, or where the code says nothing: documents, or practice and reasoning said so.
     pub sources: &'static [&'static str],
     pub(super) lines: &'static [&'static str],
     pub(crate) check: fn(&Survey<'_>, &mut Findings),

@@ -89,12 +89,12 @@ words! {
 }
 
 words! {
-    /// The shape of a source's voltage.
+    /// The form of a voltage.
     pub enum Waveform: "waveform" {
-        /// A sine, or as near as a utility's.
+        /// A sine.
         Sine = "sine",
-        /// Steps in place of a sine.
-        Stepped = "stepped" | "modified sine",
+        /// Steps in place of a sine, sold as modified sine or square wave.
+        NotSine = "not sine",
     }
 }
 

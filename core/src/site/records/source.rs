@@ -47,7 +47,7 @@ record! {
         greatest_leg_difference: Option<Written<Amperes>>,
         /// The voltage that was measured at its outlets.
         measured_voltage: Option<Written<Volts>>,
-        /// The shape of its voltage.
+        /// The form of its voltage.
         waveform: Option<Waveform>,
         /// The sequence of its phases, where it has three.
         phase_sequence: Option<PhaseSequence>,
