@@ -2,7 +2,7 @@
 
 use super::{Findings, Survey, Value};
 use crate::quantity::{Fraction, Quantity, Rounding, VoltAmperes};
-use crate::site::{ComponentId, Load, LoadKind, Source};
+use crate::site::{Component, ComponentId, Load, LoadKind, Source, TransferKind};
 use crate::trade::System;
 
 /// The sum of what loads draw, in billionths of a volt-ampere, with the first load whose draw is not stated.
@@ -47,6 +47,14 @@ pub(super) fn sum<'a>(
         }
     }
     Some(sum)
+}
+
+/// Whether transfer equipment that passes over by itself stands behind a source.
+pub(super) fn is_automatic(survey: &Survey<'_>, source: &Source) -> bool {
+    survey.site.below(source.id()).any(|component| match component {
+        Component::Transfer(transfer) => matches!(transfer.kind, TransferKind::Automatic | TransferKind::Interactive),
+        _ => false,
+    })
 }
 
 /// The loads of a source that are to run.

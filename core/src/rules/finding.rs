@@ -4,7 +4,7 @@ use std::fmt;
 
 use super::Rule;
 use crate::calc::{CannotTell, Step, Working};
-use crate::quantity::{Amperes, Hertz, Meters, Ratio, Seconds, VoltAmperes, Volts};
+use crate::quantity::{Amperes, Hertz, Meters, Ratio, Seconds, VoltAmperes, Volts, WattHours};
 use crate::site::{Component, ComponentId};
 use crate::trade::{Contacts, CordType, Material, System, WireSize};
 
@@ -111,6 +111,10 @@ pub enum Value {
     Cord(CordType),
     /// An apparent power.
     Apparent(VoltAmperes),
+    /// An energy.
+    Energy(WattHours),
+    /// A share.
+    Share(Ratio),
     /// A frequency.
     Frequency(Hertz),
     /// A duration.
@@ -134,6 +138,8 @@ impl fmt::Display for Value {
             Self::System(value) => value.fmt(out),
             Self::Cord(value) => value.fmt(out),
             Self::Apparent(value) => value.fmt(out),
+            Self::Energy(value) => value.fmt(out),
+            Self::Share(value) => value.fmt(out),
             Self::Frequency(value) => value.fmt(out),
             Self::Time(value) => value.fmt(out),
             Self::Count(value) => value.fmt(out),
