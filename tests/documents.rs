@@ -442,9 +442,9 @@ fn the_components_of_the_cottage_know_their_paths() {
 fn every_fact_knows_where_it_was_written() {
     let site = cottage();
     let cord = &site.cords()[0];
-    assert_eq!(cord.place().to_string(), "cottage.toml:38:1");
+    assert_eq!(cord.place().to_string(), "cottage.toml:51:1");
     assert_eq!((cord.place().path().as_str(), cord.place_of("size").path().as_str()), ("cord[0]", "cord[0].size"));
-    assert_eq!(cord.place_of("size").to_string(), "cottage.toml:42:8");
+    assert_eq!(cord.place_of("size").to_string(), "cottage.toml:55:8");
     assert_eq!(cord.place_of("absent"), cord.place());
     let device = site.circuits()[1].overcurrent_device.as_ref().unwrap();
     assert_eq!(device.place_of("rating").path(), "circuit[1].overcurrent_device.rating");

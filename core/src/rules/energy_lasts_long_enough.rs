@@ -37,9 +37,9 @@ fn check(survey: &Survey<'_>, found: &mut Findings) {
             };
             let said = Said::Compared {
                 does: "is wanted for",
-                measured: Value::Time(*wanted),
+                measured: Value::Time(wanted),
                 limit_words: "its fuel lasts",
-                limit: Value::Time(*lasts),
+                limit: Value::Time(lasts),
             };
             found.judge(source, "wanted_time", *wanted <= *lasts, said, REMEDY);
         } else {

@@ -4,7 +4,7 @@ use std::fmt;
 
 use super::Rule;
 use crate::calc::{CannotTell, Step, Working};
-use crate::quantity::{Amperes, Hertz, Meters, Ratio, Seconds, VoltAmperes, Volts, WattHours};
+use crate::quantity::{Amperes, Hertz, Meters, Ratio, Seconds, VoltAmperes, Volts, WattHours, Written};
 use crate::site::{Component, ComponentId};
 use crate::trade::{Contacts, CordType, Material, System, WireSize};
 
@@ -117,8 +117,8 @@ pub enum Value {
     Share(Ratio),
     /// A frequency.
     Frequency(Hertz),
-    /// A duration.
-    Time(Seconds),
+    /// A duration, in the unit that it was written in.
+    Time(Written<Seconds>),
     /// A count.
     Count(u16),
     /// A word.

@@ -1,6 +1,7 @@
 //! `leg-imbalance-noted`: how far the legs of a source are from each other, against a limit that somebody has set.
 
 use super::{Findings, Remedy, Said, Shape, Survey, Value, capacity, rule};
+use crate::quantity::Amperes;
 use crate::site::Source;
 
 rule! {
@@ -30,6 +31,12 @@ fn check(survey: &Survey<'_>, found: &mut Findings) {
     }
 }
 
+/// Rounded up to the milliampere.
+fn to_milliamperes(current: Amperes) -> Option<Amperes> {
+    let up = current.microamperes().checked_add(999)?;
+    Amperes::new(up.checked_sub(up.checked_rem(1000)?)?)
+}
+
 fn judge(survey: &Survey<'_>, found: &mut Findings, source: &Source) {
     let demand = survey.demand(source.id());
     let load = |id: Option<crate::site::ComponentId>| {
@@ -41,8 +48,9 @@ fn judge(survey: &Survey<'_>, found: &mut Findings, source: &Source) {
     if let Some(load) = load(demand.without_leg) {
         return found.ask(load, "leg", "its leg");
     }
+    // The heavier is rounded up and the lighter down, so that the difference is never shown smaller than it is.
     let difference = demand.leg_currents(None).and_then(|(heavier, lighter)| heavier.checked_sub(lighter));
-    let Some(difference) = difference else {
+    let Some(difference) = difference.and_then(to_milliamperes) else {
         return found.undecided(source, "system", Said::Plain("feeds legs whose sums do not fit"));
     };
     let limit = source.greatest_leg_difference.map(|limit| *limit);
