@@ -16,6 +16,7 @@
 mod component;
 mod document;
 mod form;
+mod joining;
 mod names;
 mod place;
 mod problem;
@@ -32,6 +33,10 @@ mod write;
 
 pub use component::{Component, ComponentId, Kind};
 pub use document::{DEEPEST, Language, MOST_BYTES, MOST_TABLES};
+pub use joining::{
+    BreakerMarking, Charging, Disconnect, Earthing, Electrode, ExportListing, Fastening, GroundingPath,
+    InterlockMounting, KeptOff, NeutralMark, NeutralOpens, Notice, Occupancy, SinglePole,
+};
 pub use place::Place;
 pub use problem::{Problem, Problems};
 pub use reader::MOST_PROBLEMS;
