@@ -40,8 +40,10 @@ fn check(survey: &Survey<'_>, found: &mut Findings) {
 }
 
 fn breaker(survey: &Survey<'_>, found: &mut Findings, panel: &Panel) {
-    let Some(device) = panel.supply_breaker.as_ref() else { return };
-    let Some(poles) = device.poles else {
+    if panel.supply_breaker.is_none() && !premises::is_backfed(survey, panel) {
+        return;
+    }
+    let Some(poles) = panel.supply_breaker.as_ref().and_then(|device| device.poles) else {
         return found.ask(panel, "supply_breaker", "how many poles the device has that feeds it from the source");
     };
     let Some(needed) = survey.site.source_of(panel.id()).map(|source| ungrounded(source.system)) else { return };

@@ -9,7 +9,8 @@ rule! {
     /// A breaker that is pulled loose and whose stabs stay live from the source.
     ///
     /// ## Cannot tell when
-    /// A breaker of the panel is fed from the source, and its fastening is not stated. An interlock always has one.
+    /// A breaker of the panel is fed from the source, and its fastening is not stated. An interlock always has one, and so
+    /// has a panel without transfer equipment.
     ///
     /// ## Remedy
     /// The maker's retaining kit. A listed interactive source may do without it.
@@ -24,8 +25,8 @@ rule! {
 fn check(survey: &Survey<'_>, found: &mut Findings) {
     for panel in premises::fed_panels(survey) {
         let transfer = premises::transfer_above(survey, panel.id());
-        let interlock = transfer.is_some_and(|transfer| transfer.kind == TransferKind::Interlock);
-        if panel.supply_breaker.is_none() && panel.supply_breaker_fastening.is_none() && !interlock {
+        let stated = panel.supply_breaker.is_some() || panel.supply_breaker_fastening.is_some();
+        if !stated && !premises::is_backfed(survey, panel) {
             continue;
         }
         let Some(fastening) = panel.supply_breaker_fastening else {

@@ -2,7 +2,7 @@
 
 use super::fact::Fact;
 use super::{Findings, Survey, premises, rule};
-use crate::site::{BreakerMarking, TransferKind};
+use crate::site::BreakerMarking;
 
 rule! {
     /// ## Protects against
@@ -10,7 +10,8 @@ rule! {
     /// arc-fault breakers are such.
     ///
     /// ## Cannot tell when
-    /// A breaker of the panel is fed from the source, and its marking is not stated. An interlock always has one.
+    /// A breaker of the panel is fed from the source, and its marking is not stated. An interlock always has one, and so has
+    /// a panel without transfer equipment.
     ///
     /// ## Remedy
     /// A breaker without the marks, or one identified for reverse feed.
@@ -32,9 +33,8 @@ const MARKING: Fact = Fact {
 
 fn check(survey: &Survey<'_>, found: &mut Findings) {
     for panel in premises::fed_panels(survey) {
-        let interlock = premises::transfer_above(survey, panel.id())
-            .is_some_and(|transfer| transfer.kind == TransferKind::Interlock);
-        if panel.supply_breaker.is_some() || panel.supply_breaker_marking.is_some() || interlock {
+        let stated = panel.supply_breaker.is_some() || panel.supply_breaker_marking.is_some();
+        if stated || premises::is_backfed(survey, panel) {
             let marking = panel.supply_breaker_marking;
             MARKING.judge(found, panel.id(), marking.map(|marking| marking != BreakerMarking::LineAndLoad));
         }

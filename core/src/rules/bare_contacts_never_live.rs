@@ -10,8 +10,8 @@ rule! {
     /// from behind. Every position that a switch can be brought into counts, whatever anybody means to do.
     ///
     /// ## Cannot tell when
-    /// It is not stated whether a position of the transfer equipment joins two supplies, or whether a utility feeds the panel
-    /// behind an inlet.
+    /// It is not stated whether a position of the transfer equipment joins two supplies, whether a utility feeds the panel
+    /// behind an inlet, or what an inlet feeds.
     ///
     /// ## Remedy
     /// Openings on the side that is live first, blades on the side that is fed: an inlet on the building, a connector on the
@@ -62,8 +62,12 @@ fn of_cord(found: &mut Findings, cord: &Cord) {
 
 /// The blades of an inlet are bare whenever its cord is away; then nothing behind it may reach them.
 fn of_inlet(survey: &Survey<'_>, found: &mut Findings, inlet: &Inlet) {
-    let mut behind = None;
+    let own = Component::Inlet(inlet);
+    let mut behind = premises::ends_nowhere(survey, own).then_some((own, "name", premises::WHAT_IT_FEEDS));
     for component in survey.site.below(inlet.id()) {
+        if premises::ends_nowhere(survey, component) {
+            behind = behind.or(Some((component, "name", premises::WHAT_IT_FEEDS)));
+        }
         let Component::Panel(panel) = component else { continue };
         let open = match premises::transfer_above(survey, panel.id()) {
             Some(transfer) => match transfer.joins_two_supplies {

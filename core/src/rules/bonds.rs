@@ -1,6 +1,6 @@
 //! The bonds between neutral and ground that are in circuit while a source feeds a building.
 
-use super::Survey;
+use super::{Survey, premises};
 use crate::site::{Component, ComponentId, NormalSupply, Panel, Source, SourceNeutral, Transfer, TransferNeutral};
 
 /// How many bonds there are, as far as the description says.
@@ -20,13 +20,16 @@ pub(super) fn of_source(survey: &Survey<'_>, source: &Source) -> Bonds {
     let own = source.neutral.map(|neutral| neutral == SourceNeutral::Bonded);
     count.add(own, (source.id(), "neutral", "whether its neutral is bonded to its frame"));
     for component in survey.site.below(source.id()) {
+        if premises::ends_nowhere(survey, component) {
+            count.add(None, (component.id(), "name", premises::WHAT_IT_FEEDS));
+        }
         let Component::Panel(panel) = component else { continue };
         count.panel(panel);
         let behind_panel = survey.site.upstream(panel.id()).any(|component| matches!(component, Component::Panel(_)));
         if behind_panel {
             continue;
         }
-        match super::premises::transfer_above(survey, panel.id()).map(through) {
+        match premises::transfer_above(survey, panel.id()).map(through) {
             Some(Through::Opened) => {}
             Some(Through::Unknown(id)) => count.beyond(survey, panel, Some(id)),
             Some(Through::Runs) | None => count.beyond(survey, panel, None),

@@ -9,7 +9,7 @@ rule! {
     /// A street that a vehicle energises through its charger when the utility fails.
     ///
     /// ## Cannot tell when
-    /// It is not stated which way the vehicle's charging equipment lets power flow.
+    /// It is not stated which way the charging equipment of a vehicle, a battery or an inverter lets power flow.
     ///
     /// ## Remedy
     /// One-way charging equipment, or two-way equipment that is listed for export.
@@ -31,8 +31,8 @@ const CHARGER: Fact = Fact {
 
 fn check(survey: &Survey<'_>, found: &mut Findings) {
     for source in survey.site.sources() {
-        // Other sources state it where they can be charged from the building; a vehicle must.
-        if source.kind == SourceKind::Vehicle || source.charging.is_some() {
+        // A generator is not charged.
+        if source.kind != SourceKind::Generator {
             CHARGER.judge(found, source.id(), source.charging.map(|charging| charging != Charging::TwoWayUnlisted));
         }
     }

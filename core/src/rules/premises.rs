@@ -1,7 +1,10 @@
 //! The building as the connection rules see it: what a source reaches, and what else feeds it.
 
 use super::Survey;
-use crate::site::{Component, ComponentId, Inlet, NormalSupply, Outlet, Panel, Source, Transfer};
+use crate::site::{
+    Component, ComponentId, Inlet, KeptOff, NormalSupply, Occupancy, Outlet, Panel, Site, Source, Transfer, TransferKind,
+};
+use crate::trade::System;
 
 /// The panels that a source reaches.
 pub(super) fn fed_panels<'a>(survey: &Survey<'a>) -> impl Iterator<Item = &'a Panel> {
@@ -11,8 +14,8 @@ pub(super) fn fed_panels<'a>(survey: &Survey<'a>) -> impl Iterator<Item = &'a Pa
 
 /// The sources that feed fixed wiring of a building: a feeder, transfer equipment or a panel.
 pub(super) fn building_sources<'a>(survey: &Survey<'a>) -> impl Iterator<Item = &'a Source> {
-    let survey_site = survey.site;
-    survey_site.sources().iter().filter(move |source| reaches_building(survey_site, source.id()))
+    let site = survey.site;
+    site.sources().iter().filter(move |source| reaches_building(site, source.id()))
 }
 
 /// The sources that feed cords and what is plugged into them, and nothing fixed.
@@ -27,7 +30,7 @@ pub(super) fn building_outlets<'a>(survey: &Survey<'a>) -> impl Iterator<Item = 
     site.outlets().filter(move |outlet| reaches_building(site, outlet.id()))
 }
 
-fn reaches_building(site: &crate::site::Site, id: ComponentId) -> bool {
+fn reaches_building(site: &Site, id: ComponentId) -> bool {
     site.below(id)
         .any(|component| matches!(component, Component::Feeder(_) | Component::Transfer(_) | Component::Panel(_)))
 }
@@ -77,32 +80,41 @@ pub(super) fn on_utility(survey: &Survey<'_>, panel: &Panel) -> Option<bool> {
 
 /// Whether the exception for a temporary portable source holds for a panel: 702.5 Exception. It needs qualified persons
 /// alone, and the normal supply locked off or its conductors removed.
-pub(super) fn excepted(panel: &Panel, household: bool) -> Option<bool> {
-    use crate::site::KeptOff;
-    if panel.temporary != Some(true) || household {
+pub(super) fn excepted(survey: &Survey<'_>, panel: &Panel) -> Option<bool> {
+    let household = survey.site.premises().occupancy.map(|occupancy| occupancy == Occupancy::OneOrTwoFamilyDwelling);
+    if panel.temporary != Some(true) || household == Some(true) {
         return Some(false);
     }
-    match (panel.qualified_persons_only, panel.normal_supply_kept_off) {
-        (Some(false), _) | (_, Some(KeptOff::MerelyOpen)) => Some(false),
-        (Some(true), Some(KeptOff::Locked | KeptOff::Removed)) => Some(true),
-        (None, _) | (_, None) => None,
+    match (panel.qualified_persons_only, panel.normal_supply_kept_off, household) {
+        (Some(false), ..) | (_, Some(KeptOff::MerelyOpen), _) => Some(false),
+        (Some(true), Some(KeptOff::Locked | KeptOff::Removed), Some(_)) => Some(true),
+        (None, ..) | (_, None, _) | (.., None) => None,
     }
 }
+
+/// Whether a panel is fed through a breaker of its own: always by an interlock and without transfer equipment; a switch
+/// feeds it in place of its normal supply.
+pub(super) fn is_backfed(survey: &Survey<'_>, panel: &Panel) -> bool {
+    transfer_above(survey, panel.id()).is_none_or(|transfer| transfer.kind == TransferKind::Interlock)
+}
+
+/// Whether a component leads into a building and what it feeds there is not described.
+pub(super) fn ends_nowhere(survey: &Survey<'_>, component: Component<'_>) -> bool {
+    matches!(component, Component::Inlet(_) | Component::Feeder(_) | Component::Transfer(_))
+        && survey.site.downstream(component.id()).next().is_none()
+}
+
+/// How what such a component feeds is asked for.
+pub(super) const WHAT_IT_FEEDS: &str = "what it feeds";
 
 /// Whether running in parallel through transfer equipment is approved: listed interactive equipment, agreed with the
 /// utility, installed by a qualified person.
 pub(super) fn approved_parallel(transfer: &Transfer) -> Option<bool> {
-    use crate::site::TransferKind;
     let facts = [transfer.listed, transfer.utility_agreed, transfer.qualified_installer];
     if transfer.kind != TransferKind::Interactive || facts.contains(&Some(false)) {
         return Some(false);
     }
     if facts.contains(&None) { None } else { Some(true) }
-}
-
-/// Whether the site is a household, which has no qualified persons of its own.
-pub(super) fn household(survey: &Survey<'_>) -> bool {
-    survey.site.premises().occupancy == Some(crate::site::Occupancy::OneOrTwoFamilyDwelling)
 }
 
 /// Whether the site is judged by a code that is not the NEC: then what only IEC 60364 asks is asked.
@@ -112,7 +124,6 @@ pub(super) fn asked_by_iec(survey: &Survey<'_>) -> bool {
 
 /// The panels for two legs that a source of one 120 V line feeds.
 pub(super) fn on_one_line<'a>(survey: &Survey<'a>) -> impl Iterator<Item = &'a Panel> {
-    use crate::trade::System;
     let site = survey.site;
     fed_panels(survey).filter(move |panel| {
         let source = site.source_of(panel.id()).map(|source| source.system);

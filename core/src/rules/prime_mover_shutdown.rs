@@ -91,23 +91,25 @@ fn judge(survey: &Survey<'_>, found: &mut Findings, source: &Source) {
 
 /// Whether a duty holds for a source, or the fact that decides it: a field and its words.
 fn applies(survey: &Survey<'_>, source: &Source, duty: &Duty) -> Result<bool, (&'static str, &'static str)> {
-    if let Some(dwelling) = duty.dwelling {
-        let occupancy = survey.site.premises().occupancy.ok_or((
-            "occupancy",
-            "whether its building is a dwelling of one or two families",
-        ))?;
-        if dwelling != (occupancy == Occupancy::OneOrTwoFamilyDwelling) {
-            return Ok(false);
-        }
+    let dwelling = survey.site.premises().occupancy.map(|occupancy| occupancy == Occupancy::OneOrTwoFamilyDwelling);
+    let conditions = [
+        (
+            duty.dwelling.map(|wanted| dwelling.map(|dwelling| dwelling == wanted)),
+            ("occupancy", "whether its building is a dwelling of one or two families"),
+        ),
+        (
+            duty.above.map(|above| source.continuous_power.map(|power| *power > above)),
+            ("continuous_power", "the power that it gives for hours"),
+        ),
+        (
+            (duty.portable_exempt && premises::cord_and_plug(source)).then(|| source.portable.map(|portable| !portable)),
+            ("portable", "whether it is portable"),
+        ),
+    ];
+    // One condition that is not met settles it, whatever is not known of the others.
+    if conditions.iter().any(|(met, _)| *met == Some(Some(false))) {
+        return Ok(false);
     }
-    if let Some(above) = duty.above {
-        let power = source.continuous_power.ok_or(("continuous_power", "the power that it gives for hours"))?;
-        if *power <= above {
-            return Ok(false);
-        }
-    }
-    if duty.portable_exempt && premises::cord_and_plug(source) {
-        return source.portable.map(|portable| !portable).ok_or(("portable", "whether it is portable"));
-    }
-    Ok(true)
+    let missing = conditions.into_iter().find(|(met, _)| *met == Some(None));
+    missing.map_or(Ok(true), |(_, fact)| Err(fact))
 }

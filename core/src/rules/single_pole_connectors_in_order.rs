@@ -43,7 +43,7 @@ fn check(survey: &Survey<'_>, found: &mut Findings) {
         let terminals = source.outlets.iter().any(|outlet| outlet.configuration.contacts().is_none());
         // Fixed wiring to a source that stays has no connectors to be parted.
         let movable = source.portable != Some(false);
-        if source.single_pole_connectors.is_none() && !(terminals && movable) {
+        if !(terminals && movable) {
             continue;
         }
         ORDER.judge(found, source.id(), source.single_pole_connectors.map(|order| order != SinglePole::Unordered));

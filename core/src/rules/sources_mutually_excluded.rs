@@ -11,8 +11,8 @@ rule! {
     /// nothing but care keeps two supplies apart, one slip joins them, however good the order of steps is.
     ///
     /// ## Cannot tell when
-    /// It is not stated whether a position of the transfer equipment joins two supplies, how many more supplies a panel has,
-    /// or whether those are excluded.
+    /// It is not stated whether a position of the transfer equipment joins two supplies, whether a panel has further
+    /// supplies, or whether those are excluded.
     ///
     /// ## Remedy
     /// Interlocks for every pair, or one switch with a position for each supply.
@@ -68,16 +68,16 @@ fn of_transfer(found: &mut Findings, transfer: &Transfer) {
 
 fn of_panel(survey: &Survey<'_>, found: &mut Findings, panel: &Panel) {
     match panel.other_supplies {
-        None => found.ask(panel, "other_supplies", "how many more inlets, sources or supplies can feed it"),
-        Some(0) => {
+        None => found.ask(panel, "other_supplies", "whether another inlet, source or supply can feed it"),
+        Some(false) => {
             let said = Said::Plain("has no further supply");
             found.judge(panel, "other_supplies", true, said, Remedy::Do(REMEDY));
         }
-        Some(_) => OTHERS.judge(found, panel.id(), panel.other_supplies_excluded),
+        Some(true) => OTHERS.judge(found, panel.id(), panel.other_supplies_excluded),
     }
     let by_care = premises::transfer_above(survey, panel.id()).is_none()
         && premises::on_utility(survey, panel) == Some(true)
-        && premises::excepted(panel, premises::household(survey)) != Some(true);
+        && premises::excepted(survey, panel) != Some(true);
     if by_care {
         let said = Said::Plain("has its source and the utility kept apart by care alone");
         found.judge(panel, "from", false, said, Remedy::Do(REMEDY));

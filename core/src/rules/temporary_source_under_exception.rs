@@ -1,6 +1,7 @@
 //! `temporary-source-under-exception`: a temporary source without transfer equipment meets the written exception.
 
 use super::{Findings, Remedy, Said, Survey, premises, rule};
+use crate::site::ComponentId;
 
 rule! {
     /// ## Protects against
@@ -9,7 +10,7 @@ rule! {
     /// household never meets that.
     ///
     /// ## Cannot tell when
-    /// It is not stated who services the place, or how the normal supply is kept off.
+    /// It is not stated who services the place, whether it is a household, or how the normal supply is kept off.
     ///
     /// ## Remedy
     /// Transfer equipment.
@@ -22,13 +23,12 @@ rule! {
 }
 
 fn check(survey: &Survey<'_>, found: &mut Findings) {
-    let household = premises::household(survey);
     for panel in premises::fed_panels(survey).filter(|panel| panel.temporary == Some(true)) {
         if premises::transfer_above(survey, panel.id()).is_some() {
             continue;
         }
         let remedy = Remedy::Do("fit transfer equipment");
-        match premises::excepted(panel, household) {
+        match premises::excepted(survey, panel) {
             Some(true) => {
                 let said = Said::Plain("is fed by qualified persons alone, with its normal supply locked off or removed");
                 found.judge(panel, "temporary", true, said, remedy);
@@ -40,7 +40,10 @@ fn check(survey: &Survey<'_>, found: &mut Findings) {
             None if panel.qualified_persons_only.is_none() => {
                 found.ask(panel, "qualified_persons_only", "whether only qualified persons service it");
             }
-            None => found.ask(panel, "normal_supply_kept_off", "how its normal supply is kept off"),
+            None if panel.normal_supply_kept_off.is_none() => {
+                found.ask(panel, "normal_supply_kept_off", "how its normal supply is kept off");
+            }
+            None => found.ask_part(ComponentId::SITE, "occupancy", "what kind of building it is"),
         }
     }
 }

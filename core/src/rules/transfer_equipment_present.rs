@@ -32,11 +32,7 @@ fn check(survey: &Survey<'_>, found: &mut Findings) {
         match component {
             Component::Panel(panel) if survey.site.source_of(panel.id()).is_some() => judge(survey, found, panel),
             // A way in that ends nowhere ends at something that is not described.
-            Component::Inlet(_) | Component::Feeder(_) | Component::Transfer(_)
-                if survey.site.downstream(component.id()).next().is_none() =>
-            {
-                found.ask(component, "name", "what it feeds");
-            }
+            _ if premises::ends_nowhere(survey, component) => found.ask(component, "name", premises::WHAT_IT_FEEDS),
             _ => {}
         }
     }
@@ -49,7 +45,7 @@ fn judge(survey: &Survey<'_>, found: &mut Findings, panel: &Panel) {
     }
     match premises::on_utility(survey, panel) {
         Some(false) => found.judge(panel, "from", true, Said::Plain("is not fed by a utility"), REMEDY),
-        Some(true) => match premises::excepted(panel, premises::household(survey)) {
+        Some(true) => match premises::excepted(survey, panel) {
             Some(true) => {
                 let said = Said::Plain("has a temporary source and its normal supply kept off under the exception");
                 found.judge(panel, "from", true, said, REMEDY);

@@ -9,7 +9,7 @@ rule! {
     /// Frames at different voltages under the two hands of one person.
     ///
     /// ## Cannot tell when
-    /// It is not stated whether a portable generator is mounted on a vehicle or a trailer, or whether the frames are bonded.
+    /// It is not stated whether a portable source is mounted on a vehicle or a trailer, or whether the frames are bonded.
     ///
     /// ## Remedy
     /// A bond between the source's frame, the vehicle's frame and the grounding contacts of the receptacles.
@@ -43,8 +43,8 @@ fn on_vehicle(source: &Source) -> Option<bool> {
     match (source.kind, source.vehicle_mounted, source.portable) {
         (SourceKind::Vehicle, _, _) => Some(true),
         (_, Some(mounted), _) => Some(mounted),
-        // Equipment that stays in its place is on no vehicle; a battery or inverter is asked for nothing it does not say.
-        (SourceKind::Generator, None, Some(false)) | (SourceKind::Battery | SourceKind::Inverter, None, _) => Some(false),
-        (SourceKind::Generator, None, _) => None,
+        // Equipment that stays in its place is on no vehicle.
+        (_, None, Some(false)) => Some(false),
+        (_, None, _) => None,
     }
 }

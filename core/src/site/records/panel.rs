@@ -32,8 +32,8 @@ record! {
         supply_breaker_at_far_end: Option<bool>,
         /// The sum of the ratings of all devices in it but the main breaker.
         sum_of_breakers: Option<Written<Amperes>>,
-        /// How many more inlets, sources or supplies can feed it, besides the two that are named.
-        other_supplies: Option<u16>,
+        /// Whether another inlet, source or supply can feed it, besides the two that are named.
+        other_supplies: Option<bool>,
         /// Whether equipment keeps each of those apart from every other supply.
         other_supplies_excluded: Option<bool>,
         /// Whether its neutral is bonded to ground in it.
