@@ -48,8 +48,8 @@ pub fn cord_set_current(size: WireSize, length: Meters) -> Lookup<Amperes> {
     let fits = |row: &'static Row, carried: &'static Table| {
         let own: Option<WireSize> = row.cell(0).and_then(|size| size.parse().ok());
         let longest = text(carried, row, "longest_ft");
-        let reaches = longest.is_empty()
-            || format!("{longest} ft").parse::<Meters>().is_ok_and(|longest| length <= longest);
+        let reaches =
+            longest.is_empty() || format!("{longest} ft").parse::<Meters>().is_ok_and(|longest| length <= longest);
         own == Some(size) && reaches
     };
     let found = rows(table).find(|(_, row, carried)| fits(row, carried)).ok_or(Gap::Outside(table))?;

@@ -79,7 +79,10 @@ impl Count {
     fn panel(&mut self, panel: &Panel) {
         if !self.seen.contains(&panel.id()) {
             self.seen.push(panel.id());
-            self.add(panel.neutral_bonded, (panel.id(), "neutral_bonded", "whether its neutral is bonded to ground in it"));
+            self.add(
+                panel.neutral_bonded,
+                (panel.id(), "neutral_bonded", "whether its neutral is bonded to ground in it"),
+            );
         }
     }
 

@@ -2,7 +2,8 @@
 
 use super::Survey;
 use crate::site::{
-    Component, ComponentId, Inlet, KeptOff, NormalSupply, Occupancy, Outlet, Panel, Site, Source, Transfer, TransferKind,
+    Component, ComponentId, Inlet, KeptOff, NormalSupply, Occupancy, Outlet, Panel, Site, Source, Transfer,
+    TransferKind,
 };
 use crate::trade::System;
 

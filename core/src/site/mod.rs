@@ -47,8 +47,8 @@ pub use records::{
 pub use reference::reference;
 pub use value::{End, Name};
 pub use words::{
-    Assembly, CordRoute, Fuel, LoadKind, OverloadProtection, PhaseSequence, SourceKind, SourceNeutral, Standing, Supplies,
-    TransferKind, TransferNeutral, Transition, Waveform,
+    Assembly, CordRoute, Fuel, LoadKind, OverloadProtection, PhaseSequence, SourceKind, SourceNeutral, Standing,
+    Supplies, TransferKind, TransferNeutral, Transition, Waveform,
 };
 pub use write::WriteError;
 

@@ -3,11 +3,11 @@
 use crate::quantity::{
     Amperes, Celsius, Hertz, Meters, PowerFactor, Ratio, Seconds, VoltAmperes, Volts, WattHours, Watts, Written,
 };
-use crate::site::record::record;
-use crate::site::value::{End, Name};
 use crate::site::joining::{
     Charging, Disconnect, Electrode, ExportListing, GroundingPath, NeutralMark, Notice, SinglePole,
 };
+use crate::site::record::record;
+use crate::site::value::{End, Name};
 use crate::site::words::{Fuel, OverloadProtection, PhaseSequence, SourceKind, SourceNeutral, Standing, Waveform};
 use crate::trade::{ContinuousRating, Poles, System};
 
