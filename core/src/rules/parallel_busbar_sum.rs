@@ -14,8 +14,7 @@ rule! {
     /// end; or all breakers but the main within it. Supplies that exclude each other are not judged.
     ///
     /// ## Cannot tell when
-    /// A rating or the place of the source's breaker is not stated. The first two sums rest on memory and decide nothing
-    /// until somebody has read them in the book.
+    /// A rating or the place of the source's breaker is not stated.
     ///
     /// ## Remedy
     /// A smaller main breaker, a tap of the feeder, or supplies that exclude each other.

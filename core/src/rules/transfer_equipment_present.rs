@@ -1,7 +1,7 @@
 //! `transfer-equipment-present`: a source reaches wiring that the utility feeds only through transfer equipment.
 
 use super::{Findings, Remedy, Said, Survey, premises, rule};
-use crate::site::{Component, Panel};
+use crate::site::Panel;
 
 rule! {
     /// ## Protects against
@@ -28,13 +28,12 @@ const REMEDY: Remedy = Remedy::Do(
 );
 
 fn check(survey: &Survey<'_>, found: &mut Findings) {
-    for component in survey.site.components() {
-        match component {
-            Component::Panel(panel) if survey.site.source_of(panel.id()).is_some() => judge(survey, found, panel),
-            // A way in that ends nowhere ends at something that is not described.
-            _ if premises::ends_nowhere(survey, component) => found.ask(component, "name", premises::WHAT_IT_FEEDS),
-            _ => {}
-        }
+    for panel in premises::fed_panels(survey) {
+        judge(survey, found, panel);
+    }
+    // A way in that ends nowhere ends at something that is not described.
+    for component in survey.site.components().filter(|component| premises::ends_nowhere(survey, *component)) {
+        found.ask(component, "name", premises::WHAT_IT_FEEDS);
     }
 }
 
