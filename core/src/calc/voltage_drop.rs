@@ -68,6 +68,12 @@ impl KFactor {
     pub const fn from_ten_thousandths(count: i64) -> Option<Self> {
         if count > 0 && count <= 1_000_000 { Some(Self(count)) } else { None }
     }
+
+    /// The count of ten-thousandths.
+    #[must_use]
+    pub const fn ten_thousandths(self) -> i64 {
+        self.0
+    }
 }
 
 impl std::fmt::Display for KFactor {
@@ -134,6 +140,30 @@ pub enum Currents {
         /// The current of the other leg.
         other: Amperes,
     },
+}
+
+impl Currents {
+    /// The current in the way back: that of two wires whole, that of two legs their difference, of three balanced
+    /// phases none.
+    ///
+    /// ```
+    /// # use loadworthy::calc::voltage_drop::Currents;
+    /// let legs = Currents::Legs { this: "5 A".parse()?, other: "8 A".parse()? };
+    /// assert_eq!(legs.neutral(), "3 A".parse()?);
+    /// # Ok::<(), loadworthy::quantity::QuantityError>(())
+    /// ```
+    #[must_use]
+    pub fn neutral(self) -> Amperes {
+        match self {
+            Self::TwoWire(current) => current,
+            Self::ThreePhase(_) => Amperes::ZERO,
+            Self::Legs { this, other } => {
+                let (less, more) = if this < other { (this, other) } else { (other, this) };
+                // Never below zero, so never `None`.
+                more.checked_sub(less).unwrap_or(Amperes::ZERO)
+            }
+        }
+    }
 }
 
 /// A voltage drop.
@@ -255,9 +285,7 @@ fn add_segment(
                 None => Effective { ..wire },
             };
             sum.add(this, false, &wire, segment.length);
-            let helped = this < other;
-            let difference = if helped { other.checked_sub(this) } else { this.checked_sub(other) };
-            sum.add(difference.unwrap_or(Amperes::ZERO), helped, &neutral, segment.length);
+            sum.add(segment.currents.neutral(), this < other, &neutral, segment.length);
         }
     }
     working.step(|| {

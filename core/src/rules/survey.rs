@@ -46,16 +46,28 @@ pub struct Demand {
     pub overflow: bool,
 }
 
-/// The continuous and the other part of a current, in microamperes.
+/// The continuous and the other part of a current, in microamperes, and what may be either.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 struct Part {
     continuous: Fraction,
     other: Fraction,
+    unknown: Fraction,
 }
 
 impl Default for Part {
     fn default() -> Self {
-        Self { continuous: Fraction::ZERO, other: Fraction::ZERO }
+        Self { continuous: Fraction::ZERO, other: Fraction::ZERO, unknown: Fraction::ZERO }
+    }
+}
+
+impl Part {
+    /// All of it, however long it lasts.
+    fn whole(&self) -> Option<Fraction> {
+        self.continuous.checked_add(self.other)?.checked_add(self.unknown)
+    }
+
+    fn is_zero(&self) -> bool {
+        self.continuous.is_zero() && self.other.is_zero() && self.unknown.is_zero()
     }
 }
 
@@ -141,9 +153,9 @@ impl<'a> Survey<'a> {
             return demand;
         };
         let part = match load.duty {
-            Some(Duty::NonContinuous) => Part { continuous: Fraction::ZERO, other: draw },
-            // Continuous is the graver; a rule that depends on it asks.
-            Some(Duty::Continuous) | None => Part { continuous: draw, other: Fraction::ZERO },
+            Some(Duty::NonContinuous) => Part { other: draw, ..Part::default() },
+            Some(Duty::Continuous) => Part { continuous: draw, ..Part::default() },
+            None => Part { unknown: draw, ..Part::default() },
         };
         if load.duty.is_none() {
             demand.without_duty = Some(load.id());
@@ -232,7 +244,12 @@ fn of_configuration(configuration: Configuration) -> Shape {
 impl Demand {
     fn add(&mut self, below: &Self) {
         let sum = |into: &mut Part, part: &Part, overflow: &mut bool| {
-            for (sum, value) in [(&mut into.continuous, part.continuous), (&mut into.other, part.other)] {
+            let parts = [
+                (&mut into.continuous, part.continuous),
+                (&mut into.other, part.other),
+                (&mut into.unknown, part.unknown),
+            ];
+            for (sum, value) in parts {
                 if value.is_zero() {
                     continue;
                 }
@@ -252,7 +269,23 @@ impl Demand {
         self.overflow |= below.overflow;
     }
 
-    /// The bounds of the line current in a conductor of that shape, the continuous part weighed by `factor`.
+    /// The same load with what is of unknown duty as non-continuous: the lightest that it can be.
+    #[must_use]
+    pub fn lightest(mut self) -> Self {
+        for part in [&mut self.leg_a, &mut self.leg_b, &mut self.either_leg, &mut self.both_legs] {
+            if part.unknown.is_zero() {
+                continue;
+            }
+            match part.other.checked_add(part.unknown) {
+                Some(other) => *part = Part { other, unknown: Fraction::ZERO, ..*part },
+                None => self.overflow = true,
+            }
+        }
+        self
+    }
+
+    /// The bounds of the line current in a conductor of that shape, the continuous part weighed by `factor`, and with it
+    /// what is of unknown duty: continuous is the graver.
     #[must_use]
     pub fn line_current(&self, shape: Shape, factor: Ratio) -> Option<Bounds> {
         if self.overflow {
@@ -260,9 +293,9 @@ impl Demand {
         }
         let weigh = |part: &Part| {
             if factor == Ratio::ONE {
-                part.continuous.checked_add(part.other)
+                part.whole()
             } else {
-                continuous::weighed(part.continuous, part.other, factor).ok()
+                continuous::weighed(part.continuous.checked_add(part.unknown)?, part.other, factor).ok()
             }
         };
         let (a, b) = (weigh(&self.leg_a)?, weigh(&self.leg_b)?);
@@ -287,11 +320,10 @@ impl Demand {
     /// The currents of both legs as shown, loads of unknown leg on this one: (the heavier, the other).
     #[must_use]
     pub fn leg_currents(&self, this: Option<Leg>) -> Option<(Amperes, Amperes)> {
-        let whole = |part: &Part| part.continuous.checked_add(part.other);
-        let both = whole(&self.both_legs)?;
-        let a = whole(&self.leg_a)?.checked_add(both)?;
-        let b = whole(&self.leg_b)?.checked_add(both)?;
-        let either = whole(&self.either_leg)?;
+        let both = self.both_legs.whole()?;
+        let a = self.leg_a.whole()?.checked_add(both)?;
+        let b = self.leg_b.whole()?.checked_add(both)?;
+        let either = self.either_leg.whole()?;
         let (this, other) = match this {
             Some(Leg::A) => (a, b),
             Some(Leg::B) => (b, a),
@@ -321,8 +353,7 @@ impl Demand {
     /// Whether nothing is drawn.
     #[must_use]
     pub fn is_nothing(&self) -> bool {
-        let none = |part: &Part| part.continuous.is_zero() && part.other.is_zero();
-        none(&self.leg_a) && none(&self.leg_b) && none(&self.either_leg) && none(&self.both_legs)
+        [self.leg_a, self.leg_b, self.either_leg, self.both_legs].iter().all(Part::is_zero)
     }
 }
 

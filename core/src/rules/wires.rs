@@ -170,11 +170,11 @@ fn lower_mark(wiring: &Wiring) -> TerminalMark {
     }
 }
 
-/// Whether a place is wet: said so, or outdoors without a word on it.
+/// Whether a place is wet. Outdoors is wet, whatever is said of the place; elsewhere both must be known.
 pub(super) fn is_wet(place: Option<Place>, outdoors: Option<bool>) -> Option<bool> {
     match (place, outdoors) {
-        (Some(place), _) => Some(place == Place::Wet),
-        (None, Some(outdoors)) => Some(outdoors),
-        (None, None) => None,
+        (Some(Place::Wet), _) | (_, Some(true)) => Some(true),
+        (Some(_), Some(false)) => Some(false),
+        (Some(_), None) | (None, _) => None,
     }
 }
