@@ -36,7 +36,7 @@ pub fn sentence(report: &Report<'_>, finding: &Finding) -> String {
 #[must_use]
 pub fn question(report: &Report<'_>, question: &Question) -> String {
     let fact = question.fact.trim_end_matches(',');
-    let asked = ["whether", "how", "what ", "which "].iter().any(|word| fact.starts_with(word));
+    let asked = ["whether", "how", "what ", "which ", "where "].iter().any(|word| fact.starts_with(word));
     let ask = if asked { "" } else { "what is " };
     format!("{}: {ask}{fact}?", subject(report, question.subject))
 }

@@ -27,7 +27,7 @@ impl Distance {
     /// Judges the distance, or asks for it.
     pub(super) fn judge(&self, found: &mut Findings, source: &Source, stated: Option<Written<Meters>>) {
         let Some(stated) = stated else { return found.ask(source, self.field, self.asked) };
-        let least = match guidance::figure::<Meters>(TableId::EngineDistances, self.key) {
+        let least = match guidance::figure::<Written<Meters>>(TableId::EngineDistances, self.key) {
             Ok(cell) => cell.value,
             Err(gap) => {
                 return found.gap(source, self.field, CannotTell { what: "the distance that is to be kept", gap });
@@ -35,10 +35,10 @@ impl Distance {
         };
         let said = Said::Compared {
             does: self.does,
-            measured: Value::Length(*stated),
+            measured: Value::Length(stated),
             limit_words: self.limit_words,
             limit: Value::Length(least),
         };
-        found.judge(source, self.field, *stated >= least, said, Remedy::Use(self.mend, Value::Length(least)));
+        found.judge(source, self.field, *stated >= *least, said, Remedy::Use(self.mend, Value::Length(least)));
     }
 }

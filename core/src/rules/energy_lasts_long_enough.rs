@@ -1,6 +1,7 @@
 //! `energy-lasts-long-enough`: fuel or stored energy lasts as long as the source is wanted.
 
 use super::{Findings, Remedy, Said, Survey, Value, rule};
+use crate::quantity::{Quantity, Seconds, WattHours};
 use crate::site::{Source, SourceKind};
 
 rule! {
@@ -48,7 +49,7 @@ fn check(survey: &Survey<'_>, found: &mut Findings) {
     }
 }
 
-fn stored(found: &mut Findings, source: &Source, wanted: crate::quantity::Seconds) {
+fn stored(found: &mut Findings, source: &Source, wanted: Seconds) {
     let Some(energy) = source.usable_energy else { return found.ask(source, "usable_energy", "its usable energy") };
     let Some(power) = source.average_power else {
         return found.ask(source, "average_power", "the average power of the loads that are planned");
@@ -58,9 +59,16 @@ fn stored(found: &mut Findings, source: &Source, wanted: crate::quantity::Second
     };
     let said = Said::Compared {
         does: "is to give",
-        measured: Value::Energy(needed),
+        measured: Value::Energy(up_to_milliwatt_hours(needed)),
         limit_words: "it stores",
         limit: Value::Energy(*energy),
     };
     found.judge(source, "wanted_time", needed <= *energy, said, REMEDY);
+}
+
+/// An energy as it is shown: rounded up to a thousandth of a watt-hour.
+fn up_to_milliwatt_hours(energy: WattHours) -> WattHours {
+    const STEP: i128 = 3_600_000_000_000_000_000;
+    let steps = energy.count() / STEP + i128::from(energy.count() % STEP != 0);
+    steps.checked_mul(STEP).and_then(WattHours::from_count).unwrap_or(WattHours::MAX)
 }

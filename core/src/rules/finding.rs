@@ -101,8 +101,8 @@ pub enum Value {
     Size(WireSize),
     /// A size and its material.
     Wire(WireSize, Material),
-    /// A length.
-    Length(Meters),
+    /// A length, in the unit that it was written in.
+    Length(Written<Meters>),
     /// Contacts of a connection.
     Contacts(Contacts),
     /// A supply system.

@@ -77,7 +77,7 @@ fn is_low(survey: &Survey<'_>) -> bool {
 fn judge(found: &mut Findings, side: &Side, stated: Option<Written<Meters>>) {
     let Side(field, key, asked, does) = *side;
     let Some(stated) = stated else { return found.ask_part(ComponentId::SURROUNDINGS, field, asked) };
-    let least = match guidance::figure::<Meters>(TableId::ConnectionLimits, key) {
+    let least = match guidance::figure::<Written<Meters>>(TableId::ConnectionLimits, key) {
         Ok(cell) => cell.value,
         Err(gap) => {
             let gap = CannotTell { what: "the working space", gap };
@@ -86,10 +86,10 @@ fn judge(found: &mut Findings, side: &Side, stated: Option<Written<Meters>>) {
     };
     let said = Said::Compared {
         does,
-        measured: Value::Length(*stated),
+        measured: Value::Length(stated),
         limit_words: "the least is",
         limit: Value::Length(least),
     };
     let remedy = Remedy::Use("clear the space in front of the panel and of the transfer equipment to", Value::Length(least));
-    found.judge_part(ComponentId::SURROUNDINGS, field, *stated >= least, said, remedy);
+    found.judge_part(ComponentId::SURROUNDINGS, field, *stated >= *least, said, remedy);
 }
