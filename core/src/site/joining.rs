@@ -60,7 +60,7 @@ words! {
 
 words! {
     /// What equipment that exports power from a vehicle is listed for.
-    pub enum ExportListing: "listing of export equipment" {
+    pub enum ExportListing: "export listing" {
         /// Optional standby use.
         Standby = "standby",
         /// Running in parallel with the utility.

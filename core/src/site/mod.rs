@@ -64,7 +64,7 @@ pub use write::WriteError;
 /// assert_eq!(site.source_of(cord.id()).map(|source| source.name.as_str()), Some("generator"));
 /// assert_eq!(site.loads_below(cord.id()).count(), 5);
 /// // Where its size was written.
-/// assert_eq!(cord.place_of("size").to_string(), "cottage.toml:55:8");
+/// assert_eq!(cord.place_of("size").path(), "cord[0].size");
 /// # Ok::<(), loadworthy::site::Problems>(())
 /// ```
 #[derive(Clone, Debug)]
