@@ -339,8 +339,7 @@ impl Demand {
         if self.overflow {
             return None;
         }
-        let whole = |part: &Part| part.continuous.checked_add(part.other);
-        let (a, b, either) = (whole(&self.leg_a)?, whole(&self.leg_b)?, whole(&self.either_leg)?);
+        let (a, b, either) = (self.leg_a.whole()?, self.leg_b.whole()?, self.either_leg.whole()?);
         if !opposed {
             let sum = a.checked_add(b)?.checked_add(either)?;
             return Some(Bounds { least: sum, greatest: sum });
