@@ -8,6 +8,8 @@ mod ampacity;
 mod circuits;
 #[path = "examples/harness.rs"]
 mod harness;
+#[path = "examples/lines.rs"]
+mod lines;
 #[path = "examples/phasors.rs"]
 mod phasors;
 #[path = "examples/voltage_drop.rs"]
@@ -19,7 +21,7 @@ use harness::{Claim, Example};
 use loadworthy::code::{Edition, Nec};
 
 fn claims() -> BTreeMap<&'static str, Claim> {
-    let all = [ampacity::CLAIMS, circuits::CLAIMS, phasors::CLAIMS, voltage_drop::CLAIMS].concat();
+    let all = [ampacity::CLAIMS, circuits::CLAIMS, lines::CLAIMS, phasors::CLAIMS, voltage_drop::CLAIMS].concat();
     let by_id: BTreeMap<_, _> = all.iter().copied().collect();
     assert_eq!(by_id.len(), all.len(), "an example is claimed twice");
     by_id
@@ -55,7 +57,7 @@ fn every_example_is_claimed_or_listed() {
     for id in claims.keys().map(|id| (*id).to_owned()).chain(listed.keys().cloned()) {
         assert!(known.contains(&id), "{id}: there is no such example, or no such figure in it");
     }
-    for (id, _) in listed.iter().filter_map(|(figure, _)| figure.split_once('/')) {
+    for (id, _) in listed.keys().filter_map(|figure| figure.split_once('/')) {
         assert!(claims.contains_key(id), "{id}: a figure of an example that nobody claims");
     }
 }

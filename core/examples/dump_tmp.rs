@@ -1,4 +1,9 @@
-use loadworthy::{check::{check, WithWorking}, code::{Edition, Nec}, site::Site, report};
+use loadworthy::{
+    check::{WithWorking, check},
+    code::{Edition, Nec},
+    report,
+    site::Site,
+};
 fn main() {
     for file in std::env::args().skip(1) {
         let text = std::fs::read_to_string(&file).unwrap();

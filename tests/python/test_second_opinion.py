@@ -82,17 +82,8 @@ def test_ampacity(ask, pick):
 
 
 # Types whose ampacity the command does not tell yet, each with the reason; one that it tells must leave the list.
-NOT_YET = {"SRDT": "its usage, for ranges and dryers, is not read from the table of types"}
-
-
-def test_what_is_not_told_yet(ask):
-    for cord in NOT_YET:
-        [answer] = ask([{"question": "cord", "cord": cord, "size": "8 AWG"}])
-        assert answer["outcome"] == "cannot-tell", f"{cord} is told now; take it off the list"
-
-
 def test_cord(ask, pick):
-    types = [r["type"] for r in rows("flexible_cord_types_400_4") if r["type"] not in NOT_YET]
+    types = [r["type"] for r in rows("flexible_cord_types_400_4")]
     sizes = [f"{n} AWG" for n in range(18, 0, -1)] + ["1/0 AWG", "4/0 AWG", "250 kcmil", "500 kcmil"]
     asked = []
     for _ in range(900):

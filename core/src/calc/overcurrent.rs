@@ -65,6 +65,10 @@ fn find(
     working: &mut impl Working,
 ) -> Result<LargestDevice, Gap> {
     let Around { at_or_below, above } = around(code, kind, ampacity);
+    if let (Some(Err(gap)), true) = (above, at_or_below != Some(ampacity)) {
+        // A rating that may not be rested on could itself be at or below the ampacity.
+        return Err(gap);
+    }
     working.step(|| {
         let result = at_or_below.map_or_else(|| "none".to_owned(), |rating| rating.to_string());
         Step::new(format!("largest standard {kind} not above {ampacity}"), result).by(&code.section("standard-rating"))

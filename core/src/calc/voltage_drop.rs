@@ -6,8 +6,8 @@
 use super::{CannotTell, Step, Working, cannot_tell};
 use crate::code::{Code, Gap};
 use crate::quantity::{
-    Amperes, Celsius, Drop, Meters, Ohms, OhmsPerLength, PowerFactor, Quantity, Ratio, Rounding, SQUARE_ROOT_OF_THREE,
-    Volts,
+    Amperes, Celsius, Drop, Meters, NANOVOLT, Ohms, OhmsPerLength, PowerFactor, Quantity, Ratio, Rounding,
+    SQUARE_ROOT_OF_THREE, Volts,
 };
 use crate::trade::{Conduit, Material, WireSize};
 
@@ -200,9 +200,11 @@ impl VoltageDrop {
     /// The drop as a share of the supply voltage, rounded up to a ten-thousandth of a percent for showing.
     #[must_use]
     pub fn share(&self) -> Option<Ratio> {
-        let supply = Drop::from_volts(self.supply).count();
-        let steps = self.drop.count().checked_mul(1_000_000)?.checked_add(supply.checked_sub(1)?)?;
-        Ratio::from_count(steps.checked_div(supply)?)
+        // Nanovolts, rounded up, so that the product with a million fits whatever the drop.
+        let drop = self.drop.count().unsigned_abs().div_ceil(NANOVOLT.unsigned_abs());
+        let supply = self.supply.count().unsigned_abs() * 1_000_000;
+        let millionths = drop.checked_mul(1_000_000)?.checked_add(supply.checked_sub(1)?)?.checked_div(supply)?;
+        Ratio::from_count(i128::try_from(millionths).ok()?)
     }
 }
 
@@ -421,8 +423,6 @@ fn at_power_factor(
 
 /// The load's voltage with the sending voltage held, in nanovolts, every rounding towards less.
 fn phasor(supply: Volts, sum: &Sum) -> VoltageDrop {
-    /// Counts of [`Drop`] in a nanovolt.
-    const NANOVOLT: i128 = 3_810_000_000_000_000_000;
     let sent = supply.count() * 1_000_000;
     let in_phase = sum.in_phase.div_euclid(NANOVOLT) + i128::from(sum.in_phase.rem_euclid(NANOVOLT) != 0);
     let across = (sum.quadrature.unsigned_abs()).div_ceil(NANOVOLT.unsigned_abs());
@@ -482,11 +482,11 @@ mod tests {
         };
         let power_factor = "0.85".parse().unwrap();
         let exact = drop("480 V", &[segment], Method::ExactPhasor { conduit: Conduit::Pvc, power_factor });
-        let microvolts_to_neutral = exact.drop.count() / 3_810_000_000_000_000_000 * 1_000_000 / 1_732_050_808;
+        let microvolts_to_neutral = exact.drop.count() / NANOVOLT * 1_000_000 / 1_732_050_808;
         assert!((4_222_413 - microvolts_to_neutral).abs() <= 1, "{microvolts_to_neutral}");
         // The approximation gives 4.212749 V.
         let near = drop("480 V", &[segment], Method::EffectiveImpedance { conduit: Conduit::Pvc, power_factor });
-        let microvolts_to_neutral = near.drop.count() / 3_810_000_000_000_000_000 * 1_000_000 / 1_732_050_808;
+        let microvolts_to_neutral = near.drop.count() / NANOVOLT * 1_000_000 / 1_732_050_808;
         assert!((4_212_749 - microvolts_to_neutral).abs() <= 1, "{microvolts_to_neutral}");
     }
 

@@ -6,7 +6,7 @@ use std::str::FromStr;
 
 use super::{Acceptance, Gap, Lookup};
 use crate::published::{Cell, CellPlace, Row, Table, TableId};
-use crate::quantity::{Amperes, Meters, Volts};
+use crate::quantity::{Amperes, Meters, Volts, Watts};
 use crate::trade::WireSize;
 
 /// The value of a key in a table of the columns `key,value,unit`.
@@ -48,8 +48,8 @@ pub fn cord_set_current(size: WireSize, length: Meters) -> Lookup<Amperes> {
     let fits = |row: &'static Row, carried: &'static Table| {
         let own: Option<WireSize> = row.cell(0).and_then(|size| size.parse().ok());
         let longest = text(carried, row, "longest_ft");
-        let reaches = longest.is_empty()
-            || format!("{longest} ft").parse::<Meters>().is_ok_and(|longest| length <= longest);
+        let reaches =
+            longest.is_empty() || format!("{longest} ft").parse::<Meters>().is_ok_and(|longest| length <= longest);
         own == Some(size) && reaches
     };
     let found = rows(table).find(|(_, row, carried)| fits(row, carried)).ok_or(Gap::Outside(table))?;
@@ -60,6 +60,43 @@ pub fn cord_set_current(size: WireSize, length: Meters) -> Lookup<Amperes> {
 #[must_use]
 pub fn is_cord_set_size(size: WireSize) -> bool {
     rows(TableId::CordSetLengths).any(|(_, row, _)| row.cell(0).and_then(|own| own.parse().ok()) == Some(size))
+}
+
+/// A means to stop the engine of a generator, and where an edition asks for it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Duty {
+    /// Which: `restart-prevented`, `remote-stop` or `emergency-stop`.
+    pub means: &'static str,
+    /// The power above which it is asked for; `None` for any.
+    pub above: Option<Watts>,
+    /// For dwellings of one or two families only, or for all other buildings only; `None` for any.
+    pub dwelling: Option<bool>,
+    /// Whether a portable set that is plugged in is exempt.
+    pub portable_exempt: bool,
+}
+
+/// The duties that an edition lays on the engine of a generator.
+///
+/// # Errors
+/// [`Gap`] where the table has no row of that edition, or a row is witnessed too weakly.
+pub fn shutdown_duties(edition: &str) -> Result<Vec<Duty>, Gap> {
+    let table = TableId::GeneratorShutdown;
+    let mut duties = Vec::new();
+    for found in rows(table).filter(|(_, row, _)| row.cell(0) == Some(edition)) {
+        let above: Cell<Watts> = cell(table, found, "above_kw", |number| format!("{number} kW").parse().ok())?;
+        let (_, row, carried) = found;
+        duties.push(Duty {
+            means: text(carried, row, "means"),
+            above: Some(above.value).filter(|above| *above > Watts::MIN),
+            dwelling: match text(carried, row, "occupancy") {
+                "dwelling" => Some(true),
+                "other" => Some(false),
+                _ => None,
+            },
+            portable_exempt: text(carried, row, "portable_exempt") == "yes",
+        });
+    }
+    if duties.is_empty() { Err(Gap::Outside(table)) } else { Ok(duties) }
 }
 
 type Found = (u16, &'static Row, &'static Table);

@@ -67,6 +67,7 @@ tables! {
     FlexibleCordAmpacity = "nec/flexible-cord-ampacity",
     FlexibleCordProtection = "nec/flexible-cord-protection",
     FlexibleCordTypes = "nec/flexible-cord-types",
+    GeneratorShutdown = "nec/generator-shutdown",
     GroundingElectrode = "nec/grounding-electrode",
     Insulations = "nec/insulations",
     NextSizeUp = "nec/next-size-up",

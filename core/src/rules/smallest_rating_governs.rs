@@ -35,6 +35,7 @@ struct Link {
 fn check(survey: &Survey<'_>, found: &mut Findings) {
     for outlet in survey.site.outlets() {
         judge(survey, found, outlet);
+        of_branches(survey, found, outlet);
     }
     for source in survey.site.sources() {
         of_source(survey, found, source);
@@ -97,6 +98,42 @@ fn is_interlocked(survey: &Survey<'_>, panel: &Panel) -> bool {
 }
 
 type Missing<'a> = (Component<'a>, &'static str, &'static str);
+
+/// What carries only a part of an outlet's load, where the way branches before a circuit: each by its own ratings.
+fn of_branches(survey: &Survey<'_>, found: &mut Findings, outlet: &Outlet) {
+    let whole = survey.demand(outlet.id());
+    let before_circuits = |component: &Component<'_>| {
+        !survey.site.upstream(component.id()).any(|ahead| matches!(ahead, Component::Circuit(_)))
+    };
+    let part = |component: &Component<'_>| survey.demand(component.id()) != whole;
+    for component in survey.site.below(outlet.id()).filter(part).filter(before_circuits) {
+        let links = link_of(survey, component);
+        if links.is_empty() {
+            continue;
+        }
+        let least = links.iter().filter_map(|link| link.as_ref().ok()).map(|link| link.rating).min();
+        let missing = links.into_iter().find_map(Result::err);
+        let over = |limit| {
+            let bounds = survey.line_current(component.id(), Ratio::ONE);
+            bounds.and_then(|bounds| bounds.within(limit)) == Some(false)
+        };
+        match (least, missing) {
+            (least, Some((at, field, fact))) if !least.is_some_and(over) => found.ask(at, field, fact),
+            (Some(limit), _) => {
+                let against = Against {
+                    field: "from",
+                    does: "carries",
+                    limit_words: "the least of its ratings is",
+                    limit,
+                    factor: Ratio::ONE,
+                    remedy: Remedy::Use("leave loads off until it carries at most", Value::Current(limit)),
+                };
+                load_against(survey, found, component, against);
+            }
+            (None, _) => {}
+        }
+    }
+}
 
 /// What the outlet itself bears, and what the source gives through it.
 fn own_links<'a>(survey: &Survey<'a>, outlet: &'a Outlet) -> Vec<Result<Link, Missing<'a>>> {

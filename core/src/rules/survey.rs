@@ -127,6 +127,12 @@ impl<'a> Survey<'a> {
     fn add_demands(&mut self) {
         let mut order: Vec<Component<'a>> = self.site.components().collect();
         order.reverse();
+        // Of several loads that lack a fact, the first by name is asked for, wherever it stands in the document.
+        let name = |id: ComponentId| self.site.component(id).map(Component::name);
+        let first = |one: Option<ComponentId>, other: Option<ComponentId>| match (one, other) {
+            (Some(one), Some(other)) => Some(if name(other) < name(one) { other } else { one }),
+            (one, other) => one.or(other),
+        };
         for component in order {
             if let Component::Load(load) = component {
                 let demand = self.of_load(load);
@@ -137,7 +143,7 @@ impl<'a> Survey<'a> {
             if let Some(from) = self.site.from(component.id()) {
                 let below = self.demand(component.id());
                 if let Some(slot) = self.demands.get_mut(from.id().index()) {
-                    slot.add(&below);
+                    slot.add(&below, first);
                 }
             }
         }
@@ -242,7 +248,7 @@ fn of_configuration(configuration: Configuration) -> Shape {
 }
 
 impl Demand {
-    fn add(&mut self, below: &Self) {
+    fn add(&mut self, below: &Self, first: impl Fn(Option<ComponentId>, Option<ComponentId>) -> Option<ComponentId>) {
         let sum = |into: &mut Part, part: &Part, overflow: &mut bool| {
             let parts = [
                 (&mut into.continuous, part.continuous),
@@ -263,9 +269,9 @@ impl Demand {
         sum(&mut self.leg_b, &below.leg_b, &mut self.overflow);
         sum(&mut self.either_leg, &below.either_leg, &mut self.overflow);
         sum(&mut self.both_legs, &below.both_legs, &mut self.overflow);
-        self.without_draw = self.without_draw.or(below.without_draw);
-        self.without_duty = self.without_duty.or(below.without_duty);
-        self.without_leg = self.without_leg.or(below.without_leg);
+        self.without_draw = first(self.without_draw, below.without_draw);
+        self.without_duty = first(self.without_duty, below.without_duty);
+        self.without_leg = first(self.without_leg, below.without_leg);
         self.overflow |= below.overflow;
     }
 

@@ -16,6 +16,7 @@
 mod component;
 mod document;
 mod form;
+mod joining;
 mod names;
 mod place;
 mod problem;
@@ -32,6 +33,10 @@ mod write;
 
 pub use component::{Component, ComponentId, Kind};
 pub use document::{DEEPEST, Language, MOST_BYTES, MOST_TABLES};
+pub use joining::{
+    BreakerMarking, Charging, Disconnect, Earthing, Electrode, ExportListing, Fastening, GroundingPath,
+    InterlockMounting, KeptOff, NeutralMark, NeutralOpens, Notice, Occupancy, SinglePole,
+};
 pub use place::Place;
 pub use problem::{Problem, Problems};
 pub use reader::MOST_PROBLEMS;
@@ -42,8 +47,8 @@ pub use records::{
 pub use reference::reference;
 pub use value::{End, Name};
 pub use words::{
-    Assembly, CordRoute, Fuel, LoadKind, OverloadProtection, PhaseSequence, SourceKind, SourceNeutral, Standing, Supplies,
-    TransferKind, TransferNeutral, Transition, Waveform,
+    Assembly, CordRoute, Fuel, LoadKind, OverloadProtection, PhaseSequence, SourceKind, SourceNeutral, Standing,
+    Supplies, TransferKind, TransferNeutral, Transition, Waveform,
 };
 pub use write::WriteError;
 
@@ -59,7 +64,7 @@ pub use write::WriteError;
 /// assert_eq!(site.source_of(cord.id()).map(|source| source.name.as_str()), Some("generator"));
 /// assert_eq!(site.loads_below(cord.id()).count(), 5);
 /// // Where its size was written.
-/// assert_eq!(cord.place_of("size").to_string(), "cottage.toml:55:8");
+/// assert_eq!(cord.place_of("size").path(), "cord[0].size");
 /// # Ok::<(), loadworthy::site::Problems>(())
 /// ```
 #[derive(Clone, Debug)]

@@ -1,6 +1,8 @@
 //! The whole document.
 
-use super::{Circuit, Cord, Feeder, Inlet, Load, Panel, Premises, Procedure, Receptacle, Source, Surroundings, Transfer, Utility};
+use super::{
+    Circuit, Cord, Feeder, Inlet, Load, Panel, Premises, Procedure, Receptacle, Source, Surroundings, Transfer, Utility,
+};
 use crate::site::record::record;
 
 record! {

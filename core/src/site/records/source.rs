@@ -3,6 +3,9 @@
 use crate::quantity::{
     Amperes, Celsius, Hertz, Meters, PowerFactor, Ratio, Seconds, VoltAmperes, Volts, WattHours, Watts, Written,
 };
+use crate::site::joining::{
+    Charging, Disconnect, Electrode, ExportListing, GroundingPath, NeutralMark, Notice, SinglePole,
+};
 use crate::site::record::record;
 use crate::site::value::{End, Name};
 use crate::site::words::{Fuel, OverloadProtection, PhaseSequence, SourceKind, SourceNeutral, Standing, Waveform};
@@ -27,6 +30,50 @@ record! {
         power_factor: Option<PowerFactor>,
         /// Whether its neutral is bonded to its frame.
         neutral: Option<SourceNeutral>,
+        /// What its marking says of its neutral.
+        neutral_mark: Option<NeutralMark>,
+        /// The state of the grounding conductor from its frame to what it feeds.
+        grounding_path: Option<GroundingPath>,
+        /// Whether its frame, that of the vehicle or trailer it stands on, and its receptacles' grounding contacts are bonded.
+        frame_bonded: Option<bool>,
+        /// Whether it is mounted on a vehicle or a trailer.
+        vehicle_mounted: Option<bool>,
+        /// What connects its system to earth.
+        electrode: Option<Electrode>,
+        /// Whether a link bonds neutral to earth while it alone supplies, and opens when the distributor supplies.
+        island_link: Option<bool>,
+        /// Whether a residual-current device of 30 mA or less, opening the neutral too, protects its outlets.
+        residual_current_device: Option<bool>,
+        /// How the ends of its separate single-pole connectors are kept in order, where it has any.
+        single_pole_connectors: Option<SinglePole>,
+        /// Whether a qualified person joins and parts those connectors.
+        qualified_user: Option<bool>,
+        /// Whether the maker's instructions and its listing let it feed premises wiring.
+        building_supply_allowed: Option<bool>,
+        /// What the fixed equipment that takes its power into the building is listed for.
+        export_listing: Option<ExportListing>,
+        /// Whether its outlets are listed for the use.
+        outlets_listed: Option<bool>,
+        /// Which way the equipment that charges it lets power flow.
+        charging: Option<Charging>,
+        /// Whether it is kept from being driven off while it is connected.
+        immobilized: Option<bool>,
+        /// Whether its cord is relieved of strain.
+        strain_relieved: Option<bool>,
+        /// The means to disconnect it from what it feeds.
+        disconnect: Option<Disconnect>,
+        /// Whether its stopping means keep its engine from starting until it is reset by hand.
+        restart_prevented: Option<bool>,
+        /// Whether its engine can be stopped from outside its room or enclosure.
+        remote_stop: Option<bool>,
+        /// Whether a labeled emergency stop for it is readily accessible outside the dwelling.
+        emergency_stop_outside: Option<bool>,
+        /// Whether a sign at the service equipment tells its kind and its place.
+        sign_at_service: Option<bool>,
+        /// Whether a sign warns that opening a ground connection at the service opens its grounding path.
+        grounding_sign: Option<bool>,
+        /// Whether the utility was told of it.
+        utility_notice: Option<Notice>,
         /// Whether a fuel engine drives it, whose exhaust kills.
         engine: Option<bool>,
         /// The share of its voltage that the drop up to a load may reach, where the source or its loads require one.
