@@ -134,7 +134,7 @@ mod tests {
         };
         // UL 817 as quoted: 16 AWG bears 13 A up to 50 ft, 10 A beyond.
         assert_eq!(current("16 AWG", "50 ft"), Ok("13 A".to_owned()));
-        assert_eq!(current("16 AWG", "50.1 ft"), Ok("10 A".to_owned()));
+        assert_eq!(current("16 AWG", "51 ft"), Ok("10 A".to_owned()));
         assert_eq!(current("10 AWG", "25 ft"), Ok("20 A".to_owned()));
         assert_eq!(current("14 AWG", "51 ft"), Err(Gap::Outside(TableId::CordSetLengths)));
     }
