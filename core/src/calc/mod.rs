@@ -5,6 +5,7 @@
 pub mod ampacity;
 pub mod continuous;
 pub mod cord;
+pub mod counting;
 mod derivation;
 pub mod grounding;
 pub mod overcurrent;
