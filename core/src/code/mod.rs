@@ -149,6 +149,12 @@ pub trait Code: Send + Sync {
         Err(Gap::NotInEdition(TableId::RuleFactors))
     }
 
+    /// A parameter of the rules that is a share, by its key in `rule-factors.csv`.
+    fn share(&self, key: &'static str) -> Lookup<Ratio> {
+        let _ = key;
+        Err(Gap::NotInEdition(TableId::RuleFactors))
+    }
+
     /// The share of a raceway's area that so many conductors may fill, and the share of a nipple.
     fn raceway_fill(&self, conductors: u16, nipple: bool) -> Lookup<Ratio> {
         let _ = (conductors, nipple);

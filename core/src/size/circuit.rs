@@ -254,7 +254,14 @@ fn finish(
         });
     }
     let Device { kind, supplies, .. } = question.device;
-    largest_device(code, kind, all, (material, ungrounded.value), supplies, working)?;
+    if device.value > all {
+        largest_device(code, kind, all, (material, ungrounded.value), supplies, working)?;
+    } else {
+        working.step(|| {
+            Step::new(format!("the device does not exceed the ampacity of {all}"), device.value.to_string())
+                .by(&code.section("conductor-protection"))
+        });
+    }
     let drop = match question.drop_duty() {
         Some(drop) => Some(shown_drop(code, &drop, material, ungrounded.value, duty.sets, working)?),
         None => None,

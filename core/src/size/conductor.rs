@@ -126,19 +126,28 @@ pub(super) fn ampacity_failure(
     let Some((kind, device, supplies)) = duty.device else {
         return Ok(None);
     };
-    let most = largest_device(code, kind, usable, (material, size), supplies, &mut Silent);
-    let protected = match most {
+    let small = match code.small_conductor(material, size) {
+        Ok(small) => small.map(|cell| cell.value),
+        // A size that the edition does not recognize for such circuits.
+        Err(Gap::NotInEdition(_)) => return Ok(Some(Requirement::Listed)),
+        Err(gap) => return Err(cannot_tell("the limit of a small conductor")(gap)),
+    };
+    if let Some(limit) = small
+        && (device > limit.device || limit.continuous.is_some_and(|most| duty.continuous > most))
+    {
+        return Ok(Some(Requirement::Protection));
+    }
+    // At or below the ampacity no further rating is asked for; only above it the next standard one decides.
+    if device <= usable {
+        return Ok(None);
+    }
+    let protected = match largest_device(code, kind, usable, (material, size), supplies, &mut Silent) {
         Ok(most) => device <= most.rating,
-        // Below the least standard rating nothing protects it; so too a size that the edition does not recognize.
-        Err(CannotTell { gap: Gap::Outside(_) | Gap::NotInEdition(_), .. }) => false,
+        // Below the least standard rating nothing protects it.
+        Err(CannotTell { gap: Gap::Outside(_), .. }) => false,
         Err(gap) => return Err(gap),
     };
-    let small = code.small_conductor(material, size).map_err(cannot_tell("the limit of a small conductor"));
-    let continuous_fits = match small {
-        Ok(Some(limit)) => limit.value.continuous.is_none_or(|most| duty.continuous <= most),
-        _ => true,
-    };
-    Ok((!protected || !continuous_fits).then_some(Requirement::Protection))
+    Ok((!protected).then_some(Requirement::Protection))
 }
 
 /// The ampacity of several conductors in parallel.

@@ -4,6 +4,7 @@
 //! Every answer passes the forward calculations of [`calc`](crate::calc), and the next smaller standard size fails one.
 //! Where nothing standard passes, the answer is the requirement that cannot be met and what would have to change.
 
+pub mod ampacity;
 pub mod box_fill;
 pub mod circuit;
 mod conductor;

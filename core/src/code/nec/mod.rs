@@ -287,6 +287,10 @@ impl Code for Nec {
         self.raceways.smallest_parallel
     }
 
+    fn share(&self, key: &'static str) -> Lookup<Ratio> {
+        self.policies.share(key)
+    }
+
     fn raceway_fill(&self, conductors: u16, nipple: bool) -> Lookup<Ratio> {
         self.raceways.fill(conductors, nipple)
     }
