@@ -56,7 +56,13 @@ leg = "{}"
             if voltage.1 == 2 { "6" } else { "5" },
             100 + 7 * number,
             voltage.2,
-            if voltage.1 == 2 { "both" } else if number % 2 == 0 { "A" } else { "B" },
+            if voltage.1 == 2 {
+                "both"
+            } else if number % 2 == 0 {
+                "A"
+            } else {
+                "B"
+            },
         ));
     }
     text

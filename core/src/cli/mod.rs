@@ -5,8 +5,11 @@
 
 mod answer;
 mod calc;
+mod check;
+mod fields;
 mod options;
 mod output;
+mod rules;
 mod table;
 
 use std::ffi::OsString;
@@ -29,17 +32,26 @@ struct Arguments {
 
 #[derive(clap::Subcommand)]
 enum Command {
+    /// Judge described sites: loadworthy, not loadworthy, or cannot tell
+    Check(check::Arguments),
     /// Answer one question with its working
     Calc(Box<calc::Arguments>),
     /// List the published tables, or print one to be held beside the printed page
     Table(table::Arguments),
+    /// List the rules, or explain one with its citations
+    Rules(rules::Arguments),
+    /// Document the site description field by field
+    Fields,
 }
 
 impl Command {
     fn run(&self, out: &mut Output<impl Write>) -> Result<Status, Problem> {
         match self {
+            Self::Check(arguments) => check::run(arguments, out),
             Self::Calc(arguments) => calc::run(arguments, out),
             Self::Table(arguments) => table::run(arguments, out),
+            Self::Rules(arguments) => rules::run(arguments, out),
+            Self::Fields => Ok(fields::run(out)),
         }
     }
 }

@@ -94,6 +94,11 @@ pub(super) fn acceptance(path: &Path) -> Result<Acceptance, Problem> {
         .map_err(|error| Problem(format!("{}: {}", path.display(), one_line(&error.to_string()))))
 }
 
+/// The bytes of a file.
+pub(super) fn read_bytes(path: &Path) -> Result<Vec<u8>, Problem> {
+    std::fs::read(path).map_err(|error| Problem(format!("{}: could not be read: {error}", path.display())))
+}
+
 /// The text of a file.
 pub(super) fn read(path: &Path) -> Result<String, Problem> {
     std::fs::read_to_string(path).map_err(|error| Problem(format!("{}: could not be read: {error}", path.display())))

@@ -30,19 +30,13 @@ pub fn sentence(report: &Report<'_>, finding: &Finding) -> String {
     }
 }
 
-/// A question as one line.
+/// A question as one line: `cord `K`: what is its wire size?`
 #[must_use]
 pub fn question(report: &Report<'_>, question: &Question) -> String {
-    format!("{} of {}?", what(question.fact), subject(report, question.subject))
-}
-
-/// A fact as the words of a question: `its wire size` becomes `what is the wire size`.
-fn what(fact: &str) -> String {
-    let fact = fact.trim_end_matches(',');
-    match fact.strip_prefix("its ") {
-        Some(rest) => format!("what is the {rest}"),
-        None => format!("what is {fact}"),
-    }
+    let fact = question.fact.trim_end_matches(',');
+    let asked = fact.starts_with("whether") || fact.starts_with("how");
+    let ask = if asked { "" } else { "what is " };
+    format!("{}: {ask}{fact}?", subject(report, question.subject))
 }
 
 /// Where a finding stands in the document.

@@ -2,7 +2,7 @@
 
 use std::fmt::{self, Write};
 
-use super::{CAUTIONS, citation, place, question, sentence, subject};
+use super::{CAUTIONS, citation, place, question, sentence};
 use crate::check::{Report, Verdict};
 use crate::rules::{Finding, Outcome};
 
@@ -103,7 +103,7 @@ fn questions(report: &Report<'_>, out: &mut impl Write) -> fmt::Result {
         let component = report.site.component(open.subject);
         let place = component.map(|component| component.place_of(open.field).to_string()).unwrap_or_default();
         writeln!(out, "  {place}: {}", question(report, open))?;
-        writeln!(out, "    decides {} for {}", open.decides.join(", "), subject(report, open.subject))?;
+        writeln!(out, "    decides {}", open.decides.join(", "))?;
     }
     Ok(())
 }

@@ -123,7 +123,7 @@ fn of_circuit(survey: &Survey<'_>, found: &mut Findings, circuit: &Circuit) {
         return found.judge(circuit, "voltage", false, said, CIRCUIT);
     };
     match circuit.overcurrent_device.as_ref().and_then(|device| device.poles) {
-        None => found.ask(circuit, "overcurrent_device", "the poles of its overcurrent device"),
+        None => found.ask(circuit, "overcurrent_device", "the number of poles of its overcurrent device"),
         Some(poles) => {
             // A multiwire circuit opens both its ungrounded conductors, whatever the voltage of its loads.
             let needed = if circuit.multiwire == Some(true) { 2 } else { needed };
