@@ -10,7 +10,7 @@ use crate::trade::{Insulation, Jacket, Material, RacewayKind, Stranding, TradeSi
 pub(super) struct Raceways {
     /// One conductor, two, more, a nipple.
     fill: [Lookup<Ratio>; 4],
-    sizes: Vec<(RacewayKind, Vec<(TradeSize, Lookup<SquareMillimeters>)>)>,
+    sizes: Vec<(RacewayKind, TradeSizes)>,
     /// THHN, XHHW and THW of usual strands, then of compact strands.
     insulated: [SizeTable<SquareMillimeters>; 6],
     bare: SizeTable<SquareMillimeters>,
@@ -19,6 +19,8 @@ pub(super) struct Raceways {
     smallest: [Lookup<WireSize>; 2],
     pub(super) smallest_parallel: Lookup<WireSize>,
 }
+
+type TradeSizes = Vec<(TradeSize, Lookup<SquareMillimeters>)>;
 
 const FAMILIES: [&str; 3] = ["thhn", "xhhw", "thw"];
 
