@@ -6,6 +6,8 @@
 mod circuits;
 #[path = "size/cords.rs"]
 mod cords;
+#[path = "size/remedies.rs"]
+mod remedies;
 #[path = "size/room.rs"]
 mod room;
 #[path = "size/unknowns.rs"]

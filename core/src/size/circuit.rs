@@ -9,7 +9,7 @@ use crate::calc::overcurrent::{Supplies, largest_device};
 use crate::calc::voltage_drop::{Currents, Method, Segment, VoltageDrop, Wire, voltage_drop};
 use crate::calc::{CannotTell, Step, Working, cannot_tell};
 use crate::code::Code;
-use crate::quantity::{Amperes, Meters, Quantity, Ratio, Volts};
+use crate::quantity::{Amperes, Celsius, Meters, Quantity, Ratio, Volts};
 use crate::trade::{ContinuousRating, DeviceKind, Material, WireSize};
 
 /// A circuit to size: everything but its sizes.
@@ -91,6 +91,9 @@ pub struct Device {
     /// The least rating to consider.
     pub least: Amperes,
 }
+
+/// The direct-current resistance of Chapter 9 Table 8 at its own temperature: the usual way to a size.
+pub const TABLE_8: Method = Method::DirectCurrent { temperature: Celsius::from_whole(75) };
 
 impl Device {
     /// An ordinary breaker of 15 A or more for a circuit that does not feed several receptacles.
