@@ -6,8 +6,8 @@
 use super::{CannotTell, Step, Working, cannot_tell};
 use crate::code::{Code, Gap};
 use crate::quantity::{
-    Amperes, Celsius, Drop, Meters, Ohms, OhmsPerLength, PowerFactor, Quantity, Ratio, Rounding, SQUARE_ROOT_OF_THREE,
-    Volts,
+    Amperes, Celsius, Drop, Meters, NANOVOLT, Ohms, OhmsPerLength, PowerFactor, Quantity, Ratio, Rounding,
+    SQUARE_ROOT_OF_THREE, Volts,
 };
 use crate::trade::{Conduit, Material, WireSize};
 
@@ -67,6 +67,12 @@ impl KFactor {
     #[must_use]
     pub const fn from_ten_thousandths(count: i64) -> Option<Self> {
         if count > 0 && count <= 1_000_000 { Some(Self(count)) } else { None }
+    }
+
+    /// The count of ten-thousandths.
+    #[must_use]
+    pub const fn ten_thousandths(self) -> i64 {
+        self.0
     }
 }
 
@@ -136,6 +142,30 @@ pub enum Currents {
     },
 }
 
+impl Currents {
+    /// The current in the way back: that of two wires whole, that of two legs their difference, of three balanced
+    /// phases none.
+    ///
+    /// ```
+    /// # use loadworthy::calc::voltage_drop::Currents;
+    /// let legs = Currents::Legs { this: "5 A".parse()?, other: "8 A".parse()? };
+    /// assert_eq!(legs.neutral(), "3 A".parse()?);
+    /// # Ok::<(), loadworthy::quantity::QuantityError>(())
+    /// ```
+    #[must_use]
+    pub fn neutral(self) -> Amperes {
+        match self {
+            Self::TwoWire(current) => current,
+            Self::ThreePhase(_) => Amperes::ZERO,
+            Self::Legs { this, other } => {
+                let (less, more) = if this < other { (this, other) } else { (other, this) };
+                // Never below zero, so never `None`.
+                more.checked_sub(less).unwrap_or(Amperes::ZERO)
+            }
+        }
+    }
+}
+
 /// A voltage drop.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct VoltageDrop {
@@ -170,9 +200,11 @@ impl VoltageDrop {
     /// The drop as a share of the supply voltage, rounded up to a ten-thousandth of a percent for showing.
     #[must_use]
     pub fn share(&self) -> Option<Ratio> {
-        let supply = Drop::from_volts(self.supply).count();
-        let steps = self.drop.count().checked_mul(1_000_000)?.checked_add(supply.checked_sub(1)?)?;
-        Ratio::from_count(steps.checked_div(supply)?)
+        // Nanovolts, rounded up, so that the product with a million fits whatever the drop.
+        let drop = self.drop.count().unsigned_abs().div_ceil(NANOVOLT.unsigned_abs());
+        let supply = self.supply.count().unsigned_abs() * 1_000_000;
+        let millionths = drop.checked_mul(1_000_000)?.checked_add(supply.checked_sub(1)?)?.checked_div(supply)?;
+        Ratio::from_count(i128::try_from(millionths).ok()?)
     }
 }
 
@@ -255,9 +287,7 @@ fn add_segment(
                 None => Effective { ..wire },
             };
             sum.add(this, false, &wire, segment.length);
-            let helped = this < other;
-            let difference = if helped { other.checked_sub(this) } else { this.checked_sub(other) };
-            sum.add(difference.unwrap_or(Amperes::ZERO), helped, &neutral, segment.length);
+            sum.add(segment.currents.neutral(), this < other, &neutral, segment.length);
         }
     }
     working.step(|| {
@@ -393,8 +423,6 @@ fn at_power_factor(
 
 /// The load's voltage with the sending voltage held, in nanovolts, every rounding towards less.
 fn phasor(supply: Volts, sum: &Sum) -> VoltageDrop {
-    /// Counts of [`Drop`] in a nanovolt.
-    const NANOVOLT: i128 = 3_810_000_000_000_000_000;
     let sent = supply.count() * 1_000_000;
     let in_phase = sum.in_phase.div_euclid(NANOVOLT) + i128::from(sum.in_phase.rem_euclid(NANOVOLT) != 0);
     let across = (sum.quadrature.unsigned_abs()).div_ceil(NANOVOLT.unsigned_abs());
@@ -454,11 +482,11 @@ mod tests {
         };
         let power_factor = "0.85".parse().unwrap();
         let exact = drop("480 V", &[segment], Method::ExactPhasor { conduit: Conduit::Pvc, power_factor });
-        let microvolts_to_neutral = exact.drop.count() / 3_810_000_000_000_000_000 * 1_000_000 / 1_732_050_808;
+        let microvolts_to_neutral = exact.drop.count() / NANOVOLT * 1_000_000 / 1_732_050_808;
         assert!((4_222_413 - microvolts_to_neutral).abs() <= 1, "{microvolts_to_neutral}");
         // The approximation gives 4.212749 V.
         let near = drop("480 V", &[segment], Method::EffectiveImpedance { conduit: Conduit::Pvc, power_factor });
-        let microvolts_to_neutral = near.drop.count() / 3_810_000_000_000_000_000 * 1_000_000 / 1_732_050_808;
+        let microvolts_to_neutral = near.drop.count() / NANOVOLT * 1_000_000 / 1_732_050_808;
         assert!((4_212_749 - microvolts_to_neutral).abs() <= 1, "{microvolts_to_neutral}");
     }
 

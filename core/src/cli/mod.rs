@@ -2,6 +2,26 @@
 //!
 //! Exit status: 0 answered and fit, 1 the answer is no, 2 cannot tell, 3 input that could not be read. What could not
 //! be read is said in one line on the error stream. A reader that goes away early is no error.
+//!
+//! # The document of `calc --format json`
+//!
+//! Every field stands in every answer; one that has nothing to say is null or empty.
+//!
+//! | field | meaning |
+//! | --- | --- |
+//! | `question`, `edition` | as on the command line: `ampacity`, `nec-2023` |
+//! | `outcome` | `answered`, `no` or `cannot-tell`, as the exit statuses 0, 1 and 2 |
+//! | `subject` | what the answer is about, in words |
+//! | `answer` | `{ value, unit, text }`: a decimal number or a wire size, its unit, and both as people read them; null where it cannot be told |
+//! | `governed_by` | the word for what limits the answer, such as `terminals` |
+//! | `figures` | further figures by name, as texts with units |
+//! | `working` | steps `{ what, result, citation, cell, grade }`; the last three only where there is one |
+//! | `assumed` | what was not stated and was taken as the base of the table has it |
+//! | `gap` | `{ what, why }` where the answer cannot be told, else null |
+//! | `caution` | what every answer says once |
+//!
+//! The value is exact; a voltage drop is rounded up to 10⁻¹² V. Figures that are rounded say so in their names. What
+//! `--questions` could not read has `outcome` `not-read`, its `line` and the `problem`.
 
 mod answer;
 mod calc;

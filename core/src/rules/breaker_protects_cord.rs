@@ -14,9 +14,9 @@ rule! {
     /// The rating of the device, or a condition that the ampacity of the cord depends on, is not stated.
     ///
     /// ## Remedy
-    /// A smaller device, a larger cord, or a listed cord set for that circuit. A listed cord set used as listed and the
-    /// supply cord of a listed appliance count as protected; a set assembled in the field from listed parts counts on a
-    /// circuit of 20 A from 16 AWG.
+    /// A smaller device or a larger cord. The supply cord of a listed appliance counts as protected; a set assembled in
+    /// the field from listed parts counts on a circuit of 20 A from 16 AWG. A listed cord set is judged by its ampacity
+    /// all the same: whether it is used as it is listed is not in the description.
     BREAKER_PROTECTS_CORD = "breaker-protects-cord" {
         severity: Violation,
         summary: "an overcurrent device is too large for the cord behind it",

@@ -35,7 +35,7 @@ pub(super) fn load_against(survey: &Survey<'_>, found: &mut Findings, of: Compon
     };
     // Loads of unknown duty are counted as continuous above; as non-continuous they might fit.
     let lightest = match demand.without_duty {
-        Some(_) => demand.line_current(shape, Ratio::ONE).unwrap_or(bounds),
+        Some(_) => demand.lightest().line_current(shape, factor).unwrap_or(bounds),
         None => bounds,
     };
     let said =

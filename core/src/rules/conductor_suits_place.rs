@@ -13,7 +13,7 @@ rule! {
     /// or cable in a wet place that it is not made for.
     ///
     /// ## Cannot tell when
-    /// The material, size, insulation or cable, or the place is not stated.
+    /// The material, size, insulation or cable, or the place is not stated; or the listing of a cable decides.
     ///
     /// ## Remedy
     /// A conductor of a size and material in the ampacity table, with an insulation for the place.
@@ -44,10 +44,28 @@ fn check(survey: &Survey<'_>, found: &mut Findings) {
             Covering::Insulation(insulation) | Covering::Cable(_, Some(insulation)) => Some(insulation),
             Covering::Cable(_, None) => None,
         };
-        let dry_cable = matches!(conditions.covering, Covering::Cable(Cable::NmB | Cable::NmcB | Cable::Ac, _));
-        if wet && dry_cable {
+        let cable = match conditions.covering {
+            Covering::Cable(cable, _) => {
+                survey.code.cable(cable, conditions.thermal_insulation, conditions.size).ok().map(|cell| cell.value)
+            }
+            Covering::Insulation(_) => None,
+        };
+        if wet && cable.is_some_and(|cable| cable.not_in_wet_places.is_some()) {
             found.judge(of, "wiring", false, Said::Plain("is a cable for dry or damp places, in a wet place"), PLACE);
             continue;
+        }
+        // Table `cables` says of MC that its listing decides, of SE that its conductors do.
+        match conditions.covering {
+            Covering::Cable(Cable::Mc, _) if wet => {
+                let said = Said::Plain("is a cable that bears a wet place only where it is listed for it");
+                found.undecided(of, "wiring", said);
+                continue;
+            }
+            Covering::Cable(Cable::Se, None) if wet => {
+                found.ask(of, "wiring", "the insulation of the conductors in its cable");
+                continue;
+            }
+            _ => {}
         }
         if let Some(Err(gap)) = insulation.map(|insulation| survey.code.insulation(insulation, conditions.place)) {
             match gap {

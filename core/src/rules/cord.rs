@@ -3,18 +3,27 @@
 use super::Survey;
 use super::wires::ambient;
 use crate::calc::cord::CordConditions;
+use crate::quantity::Celsius;
 use crate::site::{Component, Cord};
 use crate::trade::{Contacts, System};
 
+/// The ambient temperature that the ampacity table of cords is for: 400.5(A).
+const TABLE_AMBIENT: Celsius = Celsius::from_whole(30);
+
 /// The conditions of a cord's ampacity, or the first fact that is missing: a field and its words.
 pub(super) fn conditions(survey: &Survey<'_>, cord: &Cord) -> Result<CordConditions, (&'static str, &'static str)> {
+    let marked = cord.temperature_rating.as_deref().copied();
+    let around = ambient(cord.ambient.as_deref(), survey);
     Ok(CordConditions {
         cord: cord.cord_type.ok_or(("type", "its type"))?,
         size: cord.size.ok_or(("size", "its wire size"))?,
         current_carrying: current_carrying(survey, cord)
             .ok_or(("current_carrying", "how many of its conductors carry current"))?,
-        ambient: ambient(cord.ambient.as_deref(), survey).ok_or(("ambient", "the ambient temperature of the cord"))?,
-        marked: cord.temperature_rating.as_deref().copied(),
+        // The lower its rating, the more a cord gains from the cold: one that is not stated gains nothing.
+        ambient: around
+            .map(|around| if marked.is_none() { around.max(TABLE_AMBIENT) } else { around })
+            .ok_or(("ambient", "the ambient temperature of the cord"))?,
+        marked,
     })
 }
 

@@ -25,6 +25,8 @@ rule! {
     }
 }
 
+const WET: Remedy = Remedy::Do("use a cord with W in its type");
+
 fn check(survey: &Survey<'_>, found: &mut Findings) {
     for cord in survey.site.cords() {
         let Some(cord_type) = cord.cord_type else {
@@ -45,26 +47,27 @@ fn check(survey: &Survey<'_>, found: &mut Findings) {
 }
 
 fn place(cord: &Cord, made_for: Option<CordPlace>, found: &mut Findings) {
-    let outdoors = cord.outdoors == Some(true);
-    let wet = match wires::is_wet(cord.place_kind, cord.outdoors) {
-        _ if outdoors => true,
-        Some(wet) => wet,
-        None => return found.ask(cord, "outdoors", "whether it lies outdoors or in a wet place"),
-    };
-    let suits = match (wet, made_for) {
-        (false, _) | (true, Some(CordPlace::Wet)) => true,
-        (true, Some(CordPlace::Damp)) => false,
-        (true, None) => {
+    let wet = wires::is_wet(cord.place_kind, cord.outdoors);
+    let (suits, limit) = match (made_for, wet) {
+        (Some(CordPlace::Wet), None) => {
+            let said = Said::Plain("is of a type for wet places, wherever it lies");
+            return found.judge(cord, "type", true, said, WET);
+        }
+        (_, None) => return found.ask(cord, "outdoors", "whether it lies outdoors or in a wet place"),
+        (None, Some(true)) => {
             return found.undecided(cord, "type", Said::Plain("is of a type whose table does not say if it may lie wet"));
         }
+        (Some(CordPlace::Wet), Some(_)) => (true, "wet places"),
+        (Some(CordPlace::Damp), Some(wet)) => (!wet, "damp places at most"),
+        (None, Some(false)) => (true, "dry places at least"),
     };
     let said = Said::Compared {
         does: "lies in",
-        measured: Value::Word(if wet { "a wet place or outdoors" } else { "a place that is not wet" }),
+        measured: Value::Word(if wet == Some(true) { "a wet place or outdoors" } else { "a place that is not wet" }),
         limit_words: "its type is made for",
-        limit: Value::Word(if made_for == Some(CordPlace::Wet) { "wet places" } else { "damp places at most" }),
+        limit: Value::Word(limit),
     };
-    found.judge(cord, "type", suits, said, Remedy::Do("use a cord with W in its type"));
+    found.judge(cord, "type", suits, said, WET);
 }
 
 fn usage(cord: &Cord, usage: Usage, found: &mut Findings) {

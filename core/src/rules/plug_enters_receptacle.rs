@@ -10,7 +10,7 @@ rule! {
     /// not fit.
     ///
     /// ## Cannot tell when
-    /// The pair mates only in some makes.
+    /// The pair mates only in some makes, or the plug of a load is not stated.
     ///
     /// ## Remedy
     /// A cord whose ends are of the configurations at hand, or a listed adapter that keeps every conductor and a
@@ -33,10 +33,15 @@ fn check(survey: &Survey<'_>, found: &mut Findings) {
             Component::Load(load) => (load.plug, "plug"),
             _ => (None, ""),
         };
-        let (Some(mine), Some(ahead)) = (mine, survey.site.from(component.id())) else { continue };
+        let Some(ahead) = survey.site.from(component.id()) else { continue };
         // A plug needs contacts ahead of it; where there are none, it is wired and has no use for a plug.
         let Some(theirs) = cord::contacts_ahead(ahead) else { continue };
-        judge(found, component, field, (mine, ahead, theirs));
+        match (mine, component) {
+            (Some(mine), _) => judge(found, component, field, (mine, ahead, theirs)),
+            // What is fed through contacts has a plug, stated or not.
+            (None, Component::Load(_)) => found.ask(component, field, "its plug"),
+            (None, _) => {}
+        }
     }
 }
 

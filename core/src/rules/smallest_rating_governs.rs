@@ -4,7 +4,7 @@ use super::compare::{Against, load_against};
 use super::{Findings, Remedy, Survey, Value, cord, rule};
 use crate::calc::{self, Silent};
 use crate::quantity::{Amperes, Fraction, PowerFactor, Ratio, Rounding, Volts};
-use crate::site::{Component, Outlet, Source, TransferKind};
+use crate::site::{Component, Outlet, Panel, Source, TransferKind};
 
 rule! {
     /// ## Protects against
@@ -14,7 +14,7 @@ rule! {
     ///
     /// ## Cannot tell when
     /// A rating on the way is not stated: the continuous current or power of the source, the device of its outlet, the
-    /// cord, or the transfer equipment.
+    /// cord, the transfer equipment, the busbar of the panel, or the breaker of it that an interlock holds.
     ///
     /// ## Remedy
     /// Less load, or a link of a higher rating in place of the least.
@@ -27,15 +27,15 @@ rule! {
 }
 
 /// A rating on the way, and what has it.
-struct Link<'a> {
+struct Link {
     rating: Amperes,
     words: &'static str,
-    at: Component<'a>,
 }
 
 fn check(survey: &Survey<'_>, found: &mut Findings) {
     for outlet in survey.site.outlets() {
         judge(survey, found, outlet);
+        of_branches(survey, found, outlet);
     }
     for source in survey.site.sources() {
         of_source(survey, found, source);
@@ -61,7 +61,7 @@ fn of_source(survey: &Survey<'_>, found: &mut Findings, source: &Source) {
 fn judge(survey: &Survey<'_>, found: &mut Findings, outlet: &Outlet) {
     let below = survey.site.below(outlet.id());
     let own = own_links(survey, outlet);
-    let mut least: Option<Link<'_>> = None;
+    let mut least: Option<Link> = None;
     let mut missing = None;
     // Only what carries the whole load of the outlet: up to the first panel, and not what branches off.
     let whole = survey.demand(outlet.id());
@@ -90,29 +90,68 @@ fn judge(survey: &Survey<'_>, found: &mut Findings, outlet: &Outlet) {
         factor: Ratio::ONE,
         remedy: Remedy::Use("leave loads off until it carries at most", Value::Current(link.rating)),
     };
-    let _ = link.at;
     load_against(survey, found, Component::Outlet(outlet), against);
+}
+
+fn is_interlocked(survey: &Survey<'_>, panel: &Panel) -> bool {
+    matches!(survey.site.from(panel.id()), Some(Component::Transfer(transfer)) if transfer.kind == TransferKind::Interlock)
 }
 
 type Missing<'a> = (Component<'a>, &'static str, &'static str);
 
+/// What carries only a part of an outlet's load, where the way branches before a circuit: each by its own ratings.
+fn of_branches(survey: &Survey<'_>, found: &mut Findings, outlet: &Outlet) {
+    let whole = survey.demand(outlet.id());
+    let before_circuits = |component: &Component<'_>| {
+        !survey.site.upstream(component.id()).any(|ahead| matches!(ahead, Component::Circuit(_)))
+    };
+    let part = |component: &Component<'_>| survey.demand(component.id()) != whole;
+    for component in survey.site.below(outlet.id()).filter(part).filter(before_circuits) {
+        let links = link_of(survey, component);
+        if links.is_empty() {
+            continue;
+        }
+        let least = links.iter().filter_map(|link| link.as_ref().ok()).map(|link| link.rating).min();
+        let missing = links.into_iter().find_map(Result::err);
+        let over = |limit| {
+            let bounds = survey.line_current(component.id(), Ratio::ONE);
+            bounds.and_then(|bounds| bounds.within(limit)) == Some(false)
+        };
+        match (least, missing) {
+            (least, Some((at, field, fact))) if !least.is_some_and(over) => found.ask(at, field, fact),
+            (Some(limit), _) => {
+                let against = Against {
+                    field: "from",
+                    does: "carries",
+                    limit_words: "the least of its ratings is",
+                    limit,
+                    factor: Ratio::ONE,
+                    remedy: Remedy::Use("leave loads off until it carries at most", Value::Current(limit)),
+                };
+                load_against(survey, found, component, against);
+            }
+            (None, _) => {}
+        }
+    }
+}
+
 /// What the outlet itself bears, and what the source gives through it.
-fn own_links<'a>(survey: &Survey<'a>, outlet: &'a Outlet) -> Vec<Result<Link<'a>, Missing<'a>>> {
+fn own_links<'a>(survey: &Survey<'a>, outlet: &'a Outlet) -> Vec<Result<Link, Missing<'a>>> {
     let at = Component::Outlet(outlet);
     let mut links = Vec::with_capacity(4);
     if let Some(contacts) = outlet.configuration.contacts() {
-        links.push(Ok(Link { rating: contacts.configuration.rated_current(), words: "its configuration bears", at }));
+        links.push(Ok(Link { rating: contacts.configuration.rated_current(), words: "its configuration bears" }));
     }
     links.push(match outlet.overcurrent_device.as_deref() {
-        Some(rating) => Ok(Link { rating: *rating, words: "its overcurrent device is rated", at }),
+        Some(rating) => Ok(Link { rating: *rating, words: "its overcurrent device is rated" }),
         None => Err((at, "overcurrent_device", "the rating of its overcurrent device")),
     });
     if let Some(gives) = outlet.continuous_current.as_deref() {
-        links.push(Ok(Link { rating: *gives, words: "the source gives through it", at }));
+        links.push(Ok(Link { rating: *gives, words: "the source gives through it" }));
     }
     if let Some(source) = survey.site.source_of(outlet.id()) {
         links.push(match gives(source) {
-            Some(rating) => Ok(Link { rating, words: "the source gives for hours", at }),
+            Some(rating) => Ok(Link { rating, words: "the source gives for hours" }),
             None => Err((Component::Source(source), "continuous_current", "the current or power that it gives for hours")),
         });
     }
@@ -129,8 +168,8 @@ fn gives(source: &Source) -> Option<Amperes> {
     [source.continuous_current.as_deref().copied(), from_power].into_iter().flatten().min()
 }
 
-fn link_of<'a>(survey: &Survey<'a>, component: Component<'a>) -> Vec<Result<Link<'a>, Missing<'a>>> {
-    let link = |rating, words| Ok(Link { rating, words, at: component });
+fn link_of<'a>(survey: &Survey<'a>, component: Component<'a>) -> Vec<Result<Link, Missing<'a>>> {
+    let link = |rating, words| Ok(Link { rating, words });
     match component {
         Component::Cord(cord) => {
             let mut links: Vec<_> = [cord.supply_end.contacts(), cord.load_end.contacts()]
@@ -162,10 +201,18 @@ fn link_of<'a>(survey: &Survey<'a>, component: Component<'a>) -> Vec<Result<Link
             (None, _) => vec![Err((component, "rated_current", "its rated current"))],
         },
         Component::Panel(panel) => {
-            let busbar = panel.busbar.as_deref().map(|rating| link(*rating, "the busbar of the panel bears"));
-            let breaker = panel.supply_breaker.as_ref().and_then(|device| device.rating.as_deref());
-            let breaker = breaker.map(|rating| link(*rating, "the breaker that feeds the panel is rated"));
-            busbar.into_iter().chain(breaker).collect()
+            let busbar = match panel.busbar.as_deref() {
+                Some(rating) => link(*rating, "the busbar of the panel bears"),
+                None => Err((component, "busbar", "the rating of its busbar")),
+            };
+            let missing = (component, "supply_breaker", "the rating of the breaker that feeds it");
+            let breaker = match panel.supply_breaker.as_ref().map(|device| device.rating.as_deref()) {
+                Some(Some(rating)) => Some(link(*rating, "the breaker that feeds the panel is rated")),
+                Some(None) => Some(Err(missing)),
+                // An interlock holds a breaker of the panel, described or not; other equipment may feed its lugs.
+                None => is_interlocked(survey, panel).then_some(Err(missing)),
+            };
+            std::iter::once(busbar).chain(breaker).collect()
         }
         _ => Vec::new(),
     }

@@ -46,16 +46,28 @@ pub struct Demand {
     pub overflow: bool,
 }
 
-/// The continuous and the other part of a current, in microamperes.
+/// The continuous and the other part of a current, in microamperes, and what may be either.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 struct Part {
     continuous: Fraction,
     other: Fraction,
+    unknown: Fraction,
 }
 
 impl Default for Part {
     fn default() -> Self {
-        Self { continuous: Fraction::ZERO, other: Fraction::ZERO }
+        Self { continuous: Fraction::ZERO, other: Fraction::ZERO, unknown: Fraction::ZERO }
+    }
+}
+
+impl Part {
+    /// All of it, however long it lasts.
+    fn whole(&self) -> Option<Fraction> {
+        self.continuous.checked_add(self.other)?.checked_add(self.unknown)
+    }
+
+    fn is_zero(&self) -> bool {
+        self.continuous.is_zero() && self.other.is_zero() && self.unknown.is_zero()
     }
 }
 
@@ -115,6 +127,12 @@ impl<'a> Survey<'a> {
     fn add_demands(&mut self) {
         let mut order: Vec<Component<'a>> = self.site.components().collect();
         order.reverse();
+        // Of several loads that lack a fact, the first by name is asked for, wherever it stands in the document.
+        let name = |id: ComponentId| self.site.component(id).map(Component::name);
+        let first = |one: Option<ComponentId>, other: Option<ComponentId>| match (one, other) {
+            (Some(one), Some(other)) => Some(if name(other) < name(one) { other } else { one }),
+            (one, other) => one.or(other),
+        };
         for component in order {
             if let Component::Load(load) = component {
                 let demand = self.of_load(load);
@@ -125,7 +143,7 @@ impl<'a> Survey<'a> {
             if let Some(from) = self.site.from(component.id()) {
                 let below = self.demand(component.id());
                 if let Some(slot) = self.demands.get_mut(from.id().index()) {
-                    slot.add(&below);
+                    slot.add(&below, first);
                 }
             }
         }
@@ -141,9 +159,9 @@ impl<'a> Survey<'a> {
             return demand;
         };
         let part = match load.duty {
-            Some(Duty::NonContinuous) => Part { continuous: Fraction::ZERO, other: draw },
-            // Continuous is the graver; a rule that depends on it asks.
-            Some(Duty::Continuous) | None => Part { continuous: draw, other: Fraction::ZERO },
+            Some(Duty::NonContinuous) => Part { other: draw, ..Part::default() },
+            Some(Duty::Continuous) => Part { continuous: draw, ..Part::default() },
+            None => Part { unknown: draw, ..Part::default() },
         };
         if load.duty.is_none() {
             demand.without_duty = Some(load.id());
@@ -230,9 +248,14 @@ fn of_configuration(configuration: Configuration) -> Shape {
 }
 
 impl Demand {
-    fn add(&mut self, below: &Self) {
+    fn add(&mut self, below: &Self, first: impl Fn(Option<ComponentId>, Option<ComponentId>) -> Option<ComponentId>) {
         let sum = |into: &mut Part, part: &Part, overflow: &mut bool| {
-            for (sum, value) in [(&mut into.continuous, part.continuous), (&mut into.other, part.other)] {
+            let parts = [
+                (&mut into.continuous, part.continuous),
+                (&mut into.other, part.other),
+                (&mut into.unknown, part.unknown),
+            ];
+            for (sum, value) in parts {
                 if value.is_zero() {
                     continue;
                 }
@@ -246,13 +269,29 @@ impl Demand {
         sum(&mut self.leg_b, &below.leg_b, &mut self.overflow);
         sum(&mut self.either_leg, &below.either_leg, &mut self.overflow);
         sum(&mut self.both_legs, &below.both_legs, &mut self.overflow);
-        self.without_draw = self.without_draw.or(below.without_draw);
-        self.without_duty = self.without_duty.or(below.without_duty);
-        self.without_leg = self.without_leg.or(below.without_leg);
+        self.without_draw = first(self.without_draw, below.without_draw);
+        self.without_duty = first(self.without_duty, below.without_duty);
+        self.without_leg = first(self.without_leg, below.without_leg);
         self.overflow |= below.overflow;
     }
 
-    /// The bounds of the line current in a conductor of that shape, the continuous part weighed by `factor`.
+    /// The same load with what is of unknown duty as non-continuous: the lightest that it can be.
+    #[must_use]
+    pub fn lightest(mut self) -> Self {
+        for part in [&mut self.leg_a, &mut self.leg_b, &mut self.either_leg, &mut self.both_legs] {
+            if part.unknown.is_zero() {
+                continue;
+            }
+            match part.other.checked_add(part.unknown) {
+                Some(other) => *part = Part { other, unknown: Fraction::ZERO, ..*part },
+                None => self.overflow = true,
+            }
+        }
+        self
+    }
+
+    /// The bounds of the line current in a conductor of that shape, the continuous part weighed by `factor`, and with it
+    /// what is of unknown duty: continuous is the graver.
     #[must_use]
     pub fn line_current(&self, shape: Shape, factor: Ratio) -> Option<Bounds> {
         if self.overflow {
@@ -260,9 +299,9 @@ impl Demand {
         }
         let weigh = |part: &Part| {
             if factor == Ratio::ONE {
-                part.continuous.checked_add(part.other)
+                part.whole()
             } else {
-                continuous::weighed(part.continuous, part.other, factor).ok()
+                continuous::weighed(part.continuous.checked_add(part.unknown)?, part.other, factor).ok()
             }
         };
         let (a, b) = (weigh(&self.leg_a)?, weigh(&self.leg_b)?);
@@ -287,11 +326,10 @@ impl Demand {
     /// The currents of both legs as shown, loads of unknown leg on this one: (the heavier, the other).
     #[must_use]
     pub fn leg_currents(&self, this: Option<Leg>) -> Option<(Amperes, Amperes)> {
-        let whole = |part: &Part| part.continuous.checked_add(part.other);
-        let both = whole(&self.both_legs)?;
-        let a = whole(&self.leg_a)?.checked_add(both)?;
-        let b = whole(&self.leg_b)?.checked_add(both)?;
-        let either = whole(&self.either_leg)?;
+        let both = self.both_legs.whole()?;
+        let a = self.leg_a.whole()?.checked_add(both)?;
+        let b = self.leg_b.whole()?.checked_add(both)?;
+        let either = self.either_leg.whole()?;
         let (this, other) = match this {
             Some(Leg::A) => (a, b),
             Some(Leg::B) => (b, a),
@@ -303,8 +341,7 @@ impl Demand {
     /// Whether nothing is drawn.
     #[must_use]
     pub fn is_nothing(&self) -> bool {
-        let none = |part: &Part| part.continuous.is_zero() && part.other.is_zero();
-        none(&self.leg_a) && none(&self.leg_b) && none(&self.either_leg) && none(&self.both_legs)
+        [self.leg_a, self.leg_b, self.either_leg, self.both_legs].iter().all(Part::is_zero)
     }
 }
 

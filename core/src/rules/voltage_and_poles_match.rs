@@ -3,7 +3,7 @@
 use super::{Findings, Remedy, Said, Survey, Value, rule};
 use crate::quantity::Volts;
 use crate::site::{Circuit, Component, Load};
-use crate::trade::{Configuration, System};
+use crate::trade::{Configuration, Contacts, Poles, System};
 
 rule! {
     /// ## Protects against
@@ -11,7 +11,7 @@ rule! {
     /// for.
     ///
     /// ## Cannot tell when
-    /// The voltage or the poles of a circuit are not stated.
+    /// The voltage or the poles of a circuit, or whether a circuit of one pole shares its neutral, are not stated.
     ///
     /// ## Remedy
     /// A load, a circuit or a source of the voltage that the other has.
@@ -76,6 +76,16 @@ fn of_load(survey: &Survey<'_>, found: &mut Findings, load: &Load) {
         };
         return found.judge(load, "voltage", false, said, LOAD);
     }
+    if let Some((at, contacts)) = blocked(survey, load) {
+        let said = Said::Joined {
+            words: "its voltage",
+            mine: Value::Voltage(wants),
+            verb: "does not come through",
+            other: at.id(),
+            theirs: Value::Contacts(contacts),
+        };
+        return found.judge(load, "voltage", false, said, LOAD);
+    }
     match circuit.map(|circuit| (circuit.voltage.as_deref().copied(), circuit.multiwire)) {
         Some((None, _)) => {}
         Some((Some(gives), multiwire)) => {
@@ -101,6 +111,27 @@ fn of_load(survey: &Survey<'_>, found: &mut Findings, load: &Load) {
     }
 }
 
+/// The nearest contacts on the way to a load that do not pass its voltage on: without a neutral for a voltage that is
+/// taken to it, or with one ungrounded contact for a voltage between two.
+fn blocked<'a>(survey: &Survey<'a>, load: &Load) -> Option<(Component<'a>, Contacts)> {
+    let to_neutral = survey.system(load.id())?.line_to_neutral() == Some(*load.voltage);
+    survey.site.upstream(load.id()).find_map(|component| {
+        let ends = match component {
+            Component::Cord(cord) => [cord.load_end.contacts(), cord.supply_end.contacts()],
+            Component::Outlet(outlet) => [outlet.configuration.contacts(), None],
+            Component::Inlet(inlet) => [Some(inlet.configuration), None],
+            Component::Receptacle(receptacle) => [Some(receptacle.configuration), None],
+            _ => [None, None],
+        };
+        let stops = |contacts: &Contacts| {
+            let configuration = contacts.configuration;
+            let neutral = configuration.neutral();
+            if to_neutral { !neutral } else { configuration.poles().saturating_sub(u8::from(neutral)) < 2 }
+        };
+        ends.into_iter().flatten().find(stops).map(|contacts| (component, contacts))
+    })
+}
+
 fn of_circuit(survey: &Survey<'_>, found: &mut Findings, circuit: &Circuit) {
     let Some(panel) = survey.site.panel_of(circuit.id()) else { return };
     let Some(voltage) = circuit.voltage.as_deref().copied() else {
@@ -123,7 +154,10 @@ fn of_circuit(survey: &Survey<'_>, found: &mut Findings, circuit: &Circuit) {
         return found.judge(circuit, "voltage", false, said, CIRCUIT);
     };
     match circuit.overcurrent_device.as_ref().and_then(|device| device.poles) {
-        None => found.ask(circuit, "overcurrent_device", "the number of poles of its overcurrent device"),
+        None => found.ask(circuit, "overcurrent_device", "how many poles its overcurrent device has"),
+        Some(Poles::One) if needed == 1 && circuit.multiwire.is_none() => {
+            found.ask(circuit, "multiwire", "whether it shares its neutral with another leg");
+        }
         Some(poles) => {
             // A multiwire circuit opens both its ungrounded conductors, whatever the voltage of its loads.
             let needed = if circuit.multiwire == Some(true) { 2 } else { needed };

@@ -44,7 +44,8 @@ impl<'a> Run<'a> {
         }
     }
 
-    /// Its own device; a feeder without one is protected by the nearest device on the way to the source.
+    /// Its own device; a feeder without one is protected by the nearest device on the way to the source, unless it
+    /// begins at a panel, where it has one that is not described.
     pub(super) fn device(self, survey: &Survey<'a>) -> Option<Device<'a>> {
         let own = match self {
             Self::Circuit(circuit) => {
@@ -52,6 +53,9 @@ impl<'a> Run<'a> {
             }
             Self::Feeder(feeder) => feeder.overcurrent_device.as_ref(),
         };
+        if own.is_none() && begins_at_panel(survey, self.component()) {
+            return None;
+        }
         own.map(|own| Device::own(own, self.component())).or_else(|| ahead(survey, self.component()))
     }
 
@@ -111,6 +115,11 @@ impl<'a> Device<'a> {
         }
     }
 
+    /// A device that is there and not described.
+    fn unknown(at: Component<'a>) -> Self {
+        Self { rating: None, kind: DeviceKind::Breaker, continuous: None, at, field: "overcurrent_device" }
+    }
+
     pub(super) fn of_outlet(outlet: &'a Outlet) -> Self {
         Self {
             rating: outlet.overcurrent_device.as_deref().copied(),
@@ -122,21 +131,22 @@ impl<'a> Device<'a> {
     }
 }
 
+fn begins_at_panel(survey: &Survey<'_>, of: Component<'_>) -> bool {
+    matches!(survey.site.from(of.id()), Some(Component::Panel(_)))
+}
+
 /// The nearest device on the way from a component to its source.
 pub(super) fn ahead<'a>(survey: &Survey<'a>, of: Component<'a>) -> Option<Device<'a>> {
     survey.site.upstream(of.id()).find_map(|component| match component {
         Component::Circuit(circuit) => match circuit.overcurrent_device.as_ref() {
             Some(device) => Some(Device::own(device, component)),
             // A circuit whose device is not described has one all the same; it is not the one further ahead.
-            None => Some(Device {
-                rating: None,
-                kind: DeviceKind::Breaker,
-                continuous: None,
-                at: component,
-                field: "overcurrent_device",
-            }),
+            None => Some(Device::unknown(component)),
         },
-        Component::Feeder(feeder) => feeder.overcurrent_device.as_ref().map(|device| Device::own(device, component)),
+        Component::Feeder(feeder) => match feeder.overcurrent_device.as_ref() {
+            Some(device) => Some(Device::own(device, component)),
+            None => begins_at_panel(survey, component).then_some(Device::unknown(component)),
+        },
         Component::Outlet(outlet) => Some(Device::of_outlet(outlet)),
         Component::Panel(panel) => panel
             .supply_breaker
@@ -170,11 +180,11 @@ fn lower_mark(wiring: &Wiring) -> TerminalMark {
     }
 }
 
-/// Whether a place is wet: said so, or outdoors without a word on it.
+/// Whether a place is wet. Outdoors is wet, whatever is said of the place; elsewhere both must be known.
 pub(super) fn is_wet(place: Option<Place>, outdoors: Option<bool>) -> Option<bool> {
     match (place, outdoors) {
-        (Some(place), _) => Some(place == Place::Wet),
-        (None, Some(outdoors)) => Some(outdoors),
-        (None, None) => None,
+        (Some(Place::Wet), _) | (_, Some(true)) => Some(true),
+        (Some(_), Some(false)) => Some(false),
+        (Some(_), None) | (None, _) => None,
     }
 }

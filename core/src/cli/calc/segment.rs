@@ -1,9 +1,11 @@
 //! A stretch of the path as options, or as one text: "12 AWG copper, 50 ft, 16 A".
 
+use std::str::FromStr;
+
 use super::super::answer::Answer;
 use super::super::options::{Problem, given, missing, required};
 use crate::calc::voltage_drop::{Currents, Segment, Wire};
-use crate::quantity::{Amperes, Meters, OhmsPerLength};
+use crate::quantity::{Amperes, Meters, OhmsPerLength, QuantityError};
 use crate::trade::{Material, WireSize};
 
 /// One stretch: conductors, length, currents.
@@ -82,9 +84,9 @@ impl Stretch {
         } else if let Some((size, material)) = size_and_material(part) {
             once(&mut self.size, size, part)?;
             once(&mut self.material, material, part)
-        } else if part.parse::<Amperes>().is_ok() {
+        } else if is_a::<Amperes>(part)? {
             once(&mut self.current, part.to_owned(), part)
-        } else if part.parse::<Meters>().is_ok() {
+        } else if is_a::<Meters>(part)? {
             once(&mut self.length, part.to_owned(), part)
         } else {
             Err(unknown(part))
@@ -175,6 +177,17 @@ fn wire(
                 None => Ok(Some(Wire::Stated { resistance: ohms, reactance: OhmsPerLength::MIN })),
             }
         }
+    }
+}
+
+/// Whether a part is a quantity of this kind; one that is, and cannot be held, is a problem of its own.
+fn is_a<Q: FromStr<Err = QuantityError>>(part: &str) -> Result<bool, Problem> {
+    match part.parse::<Q>() {
+        Ok(_) => Ok(true),
+        Err(error @ (QuantityError::TooFine { .. } | QuantityError::OutOfRange { .. })) => {
+            Err(Problem(error.to_string()))
+        }
+        Err(_) => Ok(false),
     }
 }
 

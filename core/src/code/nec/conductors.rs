@@ -245,8 +245,13 @@ fn cables(table: Reading<'_>) -> Vec<CableRow> {
                 },
                 smallest: read::size(table.text(row, "smallest_size")),
                 largest: read::size(table.text(row, "largest_size")),
-                rule: rule
-                    .map(|cell| cell.map(|(final_rating, factor_rating)| CableRule { final_rating, factor_rating })),
+                rule: rule.map(|cell| {
+                    cell.map(|(final_rating, factor_rating)| {
+                        let wet = table.cell(index, row, "wet_location", |text| (text == "no").then_some(()));
+                        let not_in_wet_places = wet.ok().map(|cell| cell.place);
+                        CableRule { final_rating, factor_rating, not_in_wet_places }
+                    })
+                }),
             })
         })
         .collect()

@@ -35,11 +35,7 @@ impl Cords {
             types: types(table(TableId::FlexibleCordTypes)),
             unmarked_rating: table(TableId::CordTemperature)
                 .keyed("unmarked-cord", "value_c", |text| read::whole(text).and_then(Celsius::from_degrees)),
-            field_assembled: {
-                let cords = table(TableId::FlexibleCordProtection);
-                let key = "field-assembled-extension-set";
-                both(cords.keyed(key, "circuit_a", read::amperes), cords.keyed(key, "smallest_size", read::size))
-            },
+            field_assembled: field_assembled(table(TableId::FlexibleCordProtection)),
         }
     }
 
@@ -120,6 +116,14 @@ fn bundling(table: Reading<'_>) -> Bands<Lookup<Ratio>> {
     Bands::new(table.id, rows.collect())
 }
 
+fn field_assembled(table: Reading<'_>) -> Lookup<(Amperes, WireSize)> {
+    let row = table.rows().find(|(_, row)| row.cell(0) == Some("field-assembled-extension-set"));
+    let (index, row) = row.ok_or(Gap::Outside(table.id))?;
+    // The circuit heads the row: it is a key, and bears no grade of its own.
+    let circuit = read::amperes(table.text(row, "circuit_a")).ok_or(Gap::Outside(table.id))?;
+    Ok(table.cell(index, row, "smallest_size", read::size)?.map(|size| (circuit, size)))
+}
+
 fn types(table: Reading<'_>) -> Vec<(CordType, Lookup<CordFacts>)> {
     table
         .rows()
@@ -130,7 +134,7 @@ fn types(table: Reading<'_>) -> Vec<(CordType, Lookup<CordFacts>)> {
                 "extra-hard" => Some(Usage::ExtraHard),
                 "hard" => Some(Usage::Hard),
                 "not-hard" => Some(Usage::NotHard),
-                "ranges-dryers" => Some(Usage::RangesDryers),
+                "ranges-and-dryers" => Some(Usage::RangesDryers),
                 _ => None,
             };
             let place = match table.text(row, "location") {
