@@ -13,4 +13,5 @@ pub mod quantity;
 pub mod report;
 pub mod rules;
 pub mod site;
+pub mod size;
 pub mod trade;
