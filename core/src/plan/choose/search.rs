@@ -22,20 +22,18 @@ pub(super) struct Best {
 }
 
 /// Small tables answer most choices at once; fine ones cost milliseconds to fill and answer the hard ones.
-const COARSE_CELLS: i64 = 512;
+const COARSE_WIDTH: usize = 512;
 const COARSE_NODES: u64 = 20_000;
-const FINE_CELLS: i64 = 16_384;
-/// Cells of all rows of one table together.
-const MOST_CELLS: i64 = 1 << 20;
+const FINE_WIDTH: usize = 1 << 17;
+/// Cells of all tables together: 64 MB where the worth fits 32 bits.
+const MOST_CELLS: usize = 1 << 24;
 
 pub(super) fn search(problem: &Problem, most_nodes: u64) -> Found {
-    let coarse = Search::new(problem, COARSE_CELLS, most_nodes.min(COARSE_NODES), None).run();
+    let coarse = Search::new(problem, COARSE_WIDTH, most_nodes.min(COARSE_NODES), None).run();
     if coarse.open.is_none() || most_nodes <= COARSE_NODES {
         return coarse;
     }
-    let rows = i64::try_from(problem.items.len()).unwrap_or(i64::MAX).saturating_add(1);
-    let cells = FINE_CELLS.min(MOST_CELLS / rows).max(COARSE_CELLS);
-    let mut fine = Search::new(problem, cells, most_nodes - coarse.nodes, coarse.best).run();
+    let mut fine = Search::new(problem, FINE_WIDTH, most_nodes - coarse.nodes, coarse.best).run();
     fine.nodes += coarse.nodes;
     fine
 }
@@ -61,7 +59,7 @@ struct Search<'a> {
 }
 
 impl<'a> Search<'a> {
-    fn new(problem: &'a Problem, cells: i64, most_nodes: u64, best: Option<Best>) -> Self {
+    fn new(problem: &'a Problem, width: usize, most_nodes: u64, best: Option<Best>) -> Self {
         let mut tilt_to_come = vec![0];
         for item in problem.items.iter().rev() {
             let most = item.ways.iter().map(|way| way.tilt.abs()).max().unwrap_or(0);
@@ -70,7 +68,7 @@ impl<'a> Search<'a> {
         tilt_to_come.reverse();
         Self {
             problem,
-            bounds: Bound::all(problem, cells),
+            bounds: Bound::all(problem, width, MOST_CELLS),
             left: problem.capacities.iter().map(|capacity| capacity.limit).collect(),
             tilt: 0,
             tilt_to_come,
