@@ -5,6 +5,7 @@
 
 pub mod choose;
 mod exact;
+pub mod motor;
 
 pub use exact::Draw;
 
@@ -26,6 +27,15 @@ pub enum Known<T> {
     /// Nobody has said; whatever depends on it cannot be told.
     #[default]
     NotStated,
+}
+
+/// A value, or the questions that must be answered before it can be told.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Answer<T> {
+    /// The value.
+    Told(T),
+    /// What is missing.
+    CannotTell(Vec<Question>),
 }
 
 /// How a check ends.
