@@ -88,6 +88,14 @@ impl Draw {
 impl Exact {
     pub(crate) const ZERO: Self = Self { numerator: 0, denominator: 1 };
 
+    /// More than any quantity.
+    pub(crate) const GREATEST: Self = Self { numerator: u128::MAX, denominator: 1 };
+
+    /// The whole number at or above.
+    pub(crate) fn rounded_up(self) -> Self {
+        Self { numerator: self.numerator.div_ceil(self.denominator), denominator: 1 }
+    }
+
     pub(crate) fn new(numerator: u128, denominator: u128) -> Option<Self> {
         let divisor = common_divisor(numerator, denominator);
         (denominator != 0).then(|| Self { numerator: numerator / divisor, denominator: denominator / divisor })

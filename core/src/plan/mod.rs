@@ -4,8 +4,10 @@
 //! and the answer that would need it is *cannot tell*; no engine fills a gap with a default.
 
 pub mod choose;
+pub mod dip;
 mod exact;
 pub mod motor;
+pub mod order;
 
 pub use exact::Draw;
 
