@@ -5,7 +5,7 @@ use std::num::NonZeroU32;
 
 use loadworthy::plan::choose::{
     Amount, Choice, ChooseError, Chosen, LegLimit, LimitName, Limits, Load, NeutralCurrent, NeutralLimit, Placement, Proof,
-    Reason, Wish, choose, choose_within,
+    Reason, Rotation, Wish, choose, choose_within, pairs_apart, rotation,
 };
 use loadworthy::plan::{Draw, Known};
 use loadworthy::quantity::{Amperes, PowerFactor, Ratio, VoltAmperes, Volts};
@@ -311,6 +311,20 @@ fn loads_that_must_be_on_and_do_not_fit_say_what_breaks() {
     let Choice::Impossible(breaches) = choose(&loads, &limits).unwrap() else { panic!() };
     assert_eq!(breaches[0].over, Amount::Current("15 A".parse().unwrap()));
     assert_eq!(breaches[0].limit.to_string(), "leg A of `source`");
+}
+
+#[test]
+fn loads_that_cannot_all_be_on_take_turns() {
+    let (mut loads, limits) = plain(&["5 A", "20 A", "16 A", "15 A", "45 A"], "40 A");
+    loads.iter_mut().for_each(|load| load.placement = Placement::A);
+    loads[0].wish = Wish::Must;
+    // 5 + 20 + 16 A are 41 A; 5 + 20 + 15 A are exactly 40 A.
+    assert_eq!(pairs_apart(&loads, &limits).unwrap(), [(0, 4), (1, 2), (1, 4), (2, 4), (3, 4)]);
+    let Rotation { turns, never } = rotation(&loads, &limits).unwrap().unwrap();
+    let turns: Vec<Vec<usize>> = turns.iter().map(|turn| turn.iter().map(|(load, _)| *load).collect()).collect();
+    assert_eq!(turns.iter().map(Vec::len).sum::<usize>(), 5);
+    assert!(turns.iter().all(|turn| turn[0] == 0));
+    assert_eq!(never, [4]);
 }
 
 #[test]

@@ -5,6 +5,7 @@
 
 pub mod choose;
 pub mod dip;
+pub mod endurance;
 mod exact;
 pub mod motor;
 pub mod order;

@@ -24,6 +24,7 @@ mod bound;
 mod kept_off;
 mod limits;
 mod problem;
+mod rotation;
 mod search;
 
 use std::num::NonZeroU32;
@@ -33,6 +34,7 @@ use crate::trade::{Duty, Leg};
 
 pub use kept_off::{Amount, Breach, KeptOff, Reason};
 pub use limits::{LegLimit, LimitName, Limits, NeutralCurrent, NeutralLimit};
+pub use rotation::{Rotation, pairs_apart, rotation};
 
 /// A load that may be carried.
 #[derive(Clone, Debug, PartialEq, Eq)]
