@@ -1,9 +1,12 @@
 //! Motors: starting current and circuit sizing against published examples.
 #![allow(clippy::unwrap_used, clippy::indexing_slicing, clippy::panic)]
 
+use loadworthy::code::Code;
+use loadworthy::code::nec::{Edition, Nec};
 use loadworthy::plan::Answer;
 use loadworthy::plan::motor::*;
-use loadworthy::quantity::{Amperes, Ratio};
+use loadworthy::quantity::{Amperes, Ratio, Rounding, Scaled};
+use loadworthy::trade::DeviceKind;
 
 fn q<T: std::str::FromStr>(text: &str) -> T
 where
@@ -135,4 +138,92 @@ fn horsepower_is_read_exactly() {
     for text in ["0 hp", "1/0 hp", "-1 hp", "1e3 hp", ". hp", "hp", "1.23456 hp", "100001 hp", "1/ hp", "99999999999 hp"] {
         assert!(text.parse::<Horsepower>().is_err(), "{text}");
     }
+}
+
+fn code() -> &'static dyn Code {
+    Nec::standard(Edition::Nec2023)
+}
+
+fn needs(found: Scaled<Amperes>, amperes: &str) {
+    assert_eq!(found.rounded(Rounding::Up), Some(q(amperes)));
+}
+
+fn table(phase: Phase, output: &str, volts: &str) -> Amperes {
+    full_load_current(phase, q(output), q(volts)).unwrap().value
+}
+
+/// `mo-feeder-four-5hp`: motor circuit lesson, NEC 430.24.
+#[test]
+fn mo_feeder_four_5hp() {
+    let current = table(Phase::Single, "5 hp", "230 V");
+    assert_eq!(current, q("28 A"));
+    needs(feeder_conductor(&[current; 4], OtherLoad::default()).unwrap(), "119 A");
+}
+
+/// `mo-7.5hp-230v-3ph`: examination question, NEC 430.22 and 430.52: 55 A is no standard size, the next is 60 A.
+#[test]
+fn mo_7_5hp_230v_3ph() {
+    let current = table(Phase::Three, "7-1/2 hp", "230 V");
+    needs(motor_conductor(current).unwrap(), "27.5 A");
+    let device = motor_device(code(), ProtectedMotor::SquirrelCage, MotorDevice::InverseTimeBreaker, current).unwrap();
+    assert_eq!(device, q("60 A"));
+}
+
+/// `mo-10hp-460v`: examination-preparation question, NEC 430.22.
+#[test]
+fn mo_10hp_460v() {
+    needs(motor_conductor(table(Phase::Three, "10 hp", "460 V")).unwrap(), "17.5 A");
+}
+
+/// `mo-feeder-208v-10hp-7.5hp`: examination question, NEC 430.24.
+#[test]
+fn mo_feeder_208v_10hp_7_5hp() {
+    let motors = ["10 hp", "7-1/2 hp"].map(|output| table(Phase::Three, output, "208 V"));
+    needs(feeder_conductor(&motors, OtherLoad::default()).unwrap(), "62.7 A");
+}
+
+/// `mo-feeder-20hp-10hp-460v`: Electrical Construction & Maintenance, NEC 430.24, 430.52 and 430.62. The feeder's device
+/// goes down (70 + 14 = 84 A), the branch devices go up.
+#[test]
+fn mo_feeder_20hp_10hp_460v() {
+    let motors = ["20 hp", "10 hp"].map(|output| table(Phase::Three, output, "460 V"));
+    needs(feeder_conductor(&motors, OtherLoad::default()).unwrap(), "47.75 A");
+    let device = |current| motor_device(code(), ProtectedMotor::SquirrelCage, MotorDevice::InverseTimeBreaker, current).unwrap();
+    let devices = motors.map(device);
+    assert_eq!(devices, [q("70 A"), q("35 A")]);
+    let pairs = [(motors[0], devices[0]), (motors[1], devices[1])];
+    assert_eq!(feeder_device(code(), DeviceKind::Breaker, &pairs).unwrap(), q("80 A"));
+}
+
+/// `mo-feeder-25hp-two-30hp-annex-d8`: National Electrical Code, Annex D8, recalled.
+#[test]
+fn mo_feeder_25hp_two_30hp_annex_d8() {
+    let (squirrel, wound) = (table(Phase::Three, "25 hp", "460 V"), table(Phase::Three, "30 hp", "460 V"));
+    needs(motor_conductor(squirrel).unwrap(), "42.5 A");
+    needs(motor_conductor(wound).unwrap(), "50 A");
+    needs(feeder_conductor(&[squirrel, wound, wound], OtherLoad::default()).unwrap(), "124 A");
+    let fuse = |motor, current| motor_device(code(), motor, MotorDevice::NontimeDelayFuse, current).unwrap();
+    let fuses = [fuse(ProtectedMotor::SquirrelCage, squirrel), fuse(ProtectedMotor::WoundRotor, wound)];
+    assert_eq!(fuses, [q("110 A"), q("60 A")]);
+    let pairs = [(squirrel, fuses[0]), (wound, fuses[1]), (wound, fuses[1])];
+    assert_eq!(feeder_device(code(), DeviceKind::Fuse, &pairs).unwrap(), q("175 A"));
+}
+
+#[test]
+fn feeders_with_other_load_count_continuous_load_at_125_percent() {
+    let other = OtherLoad { continuous: Some(q("20 A")), noncontinuous: Some(q("10 A")) };
+    needs(feeder_conductor(&[q("8 A"), q("16 A")], other).unwrap(), "63 A");
+    needs(feeder_conductor(&[], OtherLoad::default()).unwrap(), "0 A");
+}
+
+/// NEC 440.22(A) and 440.32: 175 % of 20 A is exactly 35 A; one step less goes down to 30 A; never below 15 A.
+#[test]
+fn compressors() {
+    let device = |current: &str, start| compressor_device(code(), DeviceKind::Breaker, q(current), None, start).unwrap();
+    assert_eq!(device("20 A", CompressorStart::Usual), q("35 A"));
+    assert_eq!(device("19.999999 A", CompressorStart::Usual), q("30 A"));
+    assert_eq!(device("20 A", CompressorStart::NeedsMore), q("45 A"));
+    assert_eq!(device("5 A", CompressorStart::Usual), q("15 A"));
+    needs(compressor_conductor(q("18 A"), Some(q("20 A"))).unwrap(), "25 A");
+    needs(compressor_conductor(q("18 A"), None).unwrap(), "22.5 A");
 }

@@ -4,6 +4,7 @@
 //! and the answer that would need it is *cannot tell*; no engine fills a gap with a default.
 
 pub mod choose;
+pub mod demand;
 pub mod dip;
 pub mod endurance;
 mod exact;

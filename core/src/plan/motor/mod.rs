@@ -1,12 +1,17 @@
 //! Motors on their own circuits: what they draw, what they draw at start, and the sizing of their circuits.
 
 mod horsepower;
+mod sizing;
 mod starting;
 mod tables;
 
 use crate::trade::words;
 
 pub use horsepower::{Horsepower, HorsepowerError};
+pub use sizing::{
+    CompressorStart, MotorDevice, OtherLoad, ProtectedMotor, compressor_conductor, compressor_device, feeder_conductor, feeder_device,
+    motor_conductor, motor_device,
+};
 pub use starting::{Basis, Method, Motor, MotorKind, StartingCurrent, starting_current};
 pub use tables::{CodeLetter, Looked, Missing, full_load_current, locked_rotor_current};
 

@@ -108,6 +108,12 @@ pub(super) fn percent(key: &str) -> Option<Cell<Ratio>> {
     Some(cell.map(|_| value))
 }
 
+/// A current of the motor rules, by its key.
+pub(super) fn current_of(key: &str) -> Option<Amperes> {
+    let (index, row) = row(TableId::MotorRuleFactors, key)?;
+    format!("{} A", cell(TableId::MotorRuleFactors, index, row, "value")?.value).parse().ok()
+}
+
 /// A current of a table with one row an output and one column a rated voltage.
 fn current(table: TableId, output: Horsepower, at: Volts) -> Looked<Amperes> {
     let column = column_of(at).ok_or(Missing::Column(at))?;
