@@ -8,6 +8,7 @@ pub mod demand;
 pub mod dip;
 pub mod endurance;
 mod exact;
+pub mod measured;
 pub mod motor;
 pub mod order;
 
