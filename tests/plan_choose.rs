@@ -12,11 +12,13 @@ use loadworthy::quantity::{Amperes, PowerFactor, Ratio, VoltAmperes, Volts};
 use loadworthy::trade::{Duty, Leg};
 use proptest::prelude::*;
 
+/// Current, placement, class, weight, wish, group (0 none), continuous, passes the outlet.
+type CaseLoad = (i64, Placement, u8, u32, Wish, u16, bool, bool);
+
 /// A case in tenths of amperes at 120 V to neutral.
 #[derive(Clone, Debug)]
 struct Case {
-    /// Current, placement, class, weight, wish, group (0 none), continuous, passes the outlet.
-    loads: Vec<(i64, Placement, u8, u32, Wish, u16, bool, bool)>,
+    loads: Vec<CaseLoad>,
     legs: (i64, i64),
     outlet: i64,
     total: Option<i64>,
@@ -361,11 +363,10 @@ fn hard(count: usize, seed: u64, step: i64) -> (Vec<Load>, Limits) {
 fn worth_proportional_to_draw_is_proved_at_forty_and_sixty_loads() {
     for step in [100, 10, 1] {
         for count in [20, 40, 60] {
-            for seed in 0..10 {
+            // Without optimization a few do.
+            for seed in 0..if cfg!(debug_assertions) { 2 } else { 10 } {
                 let (loads, limits) = hard(count, seed, step);
-                let start = std::time::Instant::now();
                 let answer = chosen(&loads, &limits);
-                eprintln!("{step} mA {count} loads seed {seed}: {:?} {} nodes {:?}", answer.proof, answer.nodes, start.elapsed());
                 assert_eq!(answer.proof, Proof::Best, "{step} mA, {count} loads, seed {seed}: {} nodes", answer.nodes);
             }
         }

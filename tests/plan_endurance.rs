@@ -104,7 +104,7 @@ fn a_missing_fact_is_asked_for() {
     // A cycle that nobody knows: at worst it is always on, what to expect cannot be told.
     let known = battery("1000 Wh", "0 %");
     let refrigerator = DayLoad { on: Known::NotStated, ..always("100 W") };
-    assert_eq!(told(battery_hours(&known, &[refrigerator.clone()], 0, Figure::Worst).unwrap()).time, q("10 h"));
+    assert_eq!(told(battery_hours(&known, std::slice::from_ref(&refrigerator), 0, Figure::Worst).unwrap()).time, q("10 h"));
     assert!(matches!(battery_hours(&known, &[refrigerator], 0, Figure::Expected).unwrap(), Answer::CannotTell(_)));
 }
 
@@ -112,7 +112,7 @@ fn a_missing_fact_is_asked_for() {
 fn duty_cycles_and_hours_of_the_day() {
     let known = battery("1000 Wh", "0 %");
     let third = DayLoad { on: Known::Stated(Cycle::Share(q("25 %"))), ..always("100 W") };
-    let run = |load: &DayLoad, hour, figure| told(battery_hours(&known, &[load.clone()], hour, figure).unwrap()).time;
+    let run = |load: &DayLoad, hour, figure| told(battery_hours(&known, std::slice::from_ref(load), hour, figure).unwrap()).time;
     assert_eq!(run(&third, 0, Figure::Expected), q("40 h"));
     assert_eq!(run(&third, 0, Figure::Worst), q("10 h"));
     let mut evening = [Ratio::MIN; 24];

@@ -74,7 +74,7 @@ fn without_a_surge_rating_a_motor_start_cannot_be_told() {
     let mut source = source("20 A", "40 A");
     source.surge = Known::NotStated;
     let pump = motor("pump", Leg::A, "8 A", "38 A");
-    let Order::CannotTell(_, questions) = order(&source, &[pump.clone()], &[]).unwrap() else { panic!() };
+    let Order::CannotTell(_, questions) = order(&source, std::slice::from_ref(&pump), &[]).unwrap() else { panic!() };
     assert_eq!(questions[0].to_string(), "the surge current of `source` is not stated; it decides whether the start holds");
     // A start within the continuous rating needs no surge.
     let fan = motor("fan", Leg::A, "2 A", "20 A");
@@ -121,7 +121,7 @@ fn inputs_that_cannot_be_are_errors() {
         order(&source("20 A", "19 A"), &[], &[]).unwrap_err().to_string(),
         "source `source` carries 19 A for a start and 20 A for hours; the first cannot be less"
     );
-    assert_eq!(judge_order(&source("20 A", "40 A"), &[pump.clone()], &[], &[0, 0]), Err(OrderError::NotToStart { index: 0 }));
+    assert_eq!(judge_order(&source("20 A", "40 A"), std::slice::from_ref(&pump), &[], &[0, 0]), Err(OrderError::NotToStart { index: 0 }));
     let dead = Starter { rated: Volts::MIN, ..pump };
     assert!(matches!(order(&source("20 A", "40 A"), &[dead], &[]), Err(OrderError::NoVoltage { .. })));
 }

@@ -25,7 +25,8 @@ pub fn pairs_apart(loads: &[Load], limits: &Limits) -> Result<Vec<(usize, usize)
     let mut apart = Vec::new();
     for (at, &first) in candidates.iter().enumerate() {
         for &second in candidates.iter().skip(at + 1) {
-            if !(must(first) && must(second)) && !together(loads, limits, &[first, second])? {
+            let both_must = must(first) && must(second);
+            if !both_must && !together(loads, limits, &[first, second])? {
                 apart.push((first, second));
             }
         }

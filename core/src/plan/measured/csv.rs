@@ -50,10 +50,11 @@ pub fn read_csv(text: &str) -> Result<Measured, MeasuredError> {
         }
         readings.push((line, moment, rates));
     }
-    if readings.iter().any(|(_, moment, _)| moment.offset.is_some()) {
-        if let Some((line, ..)) = readings.iter().find(|(_, moment, _)| moment.offset.is_none()) {
-            return Err(MeasuredError::MixedTimes { line: *line });
-        }
+    let has_offset = |of: &&Reading| of.1.offset.is_some();
+    if let Some((line, ..)) = readings.iter().find(|reading| !has_offset(reading))
+        && readings.iter().any(|reading| has_offset(&reading))
+    {
+        return Err(MeasuredError::MixedTimes { line: *line });
     }
     intervals(kind, readings)
 }
