@@ -255,7 +255,7 @@ fn at_the_limit_one_step_under_and_one_step_over() {
     }
     let answer = chosen(&loads, &Limits::per_leg("24.999999 A".parse().unwrap()));
     let Reason::Breaks(breaches) = &answer.off[0].reason else { panic!() };
-    assert_eq!(breaches[0].over.to_string(), "0.001 mA");
+    assert_eq!(breaches[0].over, Amount::Current("0.001 mA".parse().unwrap()));
 }
 
 #[test]

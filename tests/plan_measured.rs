@@ -97,6 +97,8 @@ fn what_cannot_be_read_is_an_error_with_its_line() {
         ("time,watts\n2025-01-01T00:00Z,nan\n", "2: `nan` is not a value from 0 up with at most 3 decimals"),
         ("time,watts\n2025-01-01T00:00Z,1\n2025-01-01T00:15,1\n", "3: times with and without an offset are mixed; write all of them with one"),
         ("time,watts\n2025-01-01T00:15Z,1\n2025-01-01T00:30Z,1\n2025-01-01T00:00Z,1\n", "4: the interval begins before the one above it has ended"),
+        ("time,watts\n\n2025-01-01T00:00Z,1\n\"2025-01-01T00:15Z\",x", "4: `x` is not a value from 0 up with at most 3 decimals"),
+        ("", "the columns are ``; write `time` and `watts`, or `time`, `leg_a_amperes` and `leg_b_amperes`"),
         ("time,watts\n2025-01-01T00:15Z,1\n", "the record has fewer than two readings, so the length of an interval cannot be told"),
     ] {
         assert_eq!(read_csv(text).unwrap_err().to_string(), message);

@@ -1,8 +1,7 @@
 //! Motors: starting current and circuit sizing against published examples.
 #![allow(clippy::unwrap_used, clippy::indexing_slicing, clippy::panic)]
 
-use loadworthy::code::Code;
-use loadworthy::code::nec::{Edition, Nec};
+use loadworthy::code::{Code, Edition, Nec};
 use loadworthy::plan::Answer;
 use loadworthy::plan::motor::*;
 use loadworthy::quantity::{Amperes, Ratio, Rounding, Scaled};

@@ -1,5 +1,6 @@
 //! A CSV of times and watts, or of times and the amperes of both legs.
 
+use super::rows::rows;
 use super::time;
 use super::{Interval, Kind, Measured, MeasuredError, Notice};
 use crate::quantity::Seconds;
@@ -23,30 +24,28 @@ use crate::quantity::Seconds;
 /// # Errors
 /// [`MeasuredError`] with the line.
 pub fn read_csv(text: &str) -> Result<Measured, MeasuredError> {
-    let csv_error = |error: csv::Error| MeasuredError::Csv(error.to_string());
-    let mut reader = csv::ReaderBuilder::new().trim(csv::Trim::All).from_reader(text.as_bytes());
-    let headers = reader.headers().map_err(csv_error)?.clone();
-    let column = |name: &str| headers.iter().position(|header| header.eq_ignore_ascii_case(name));
+    let mut rows = rows(text).into_iter();
+    let heading = rows.next().map_or_else(Vec::new, |row| row.cells().to_vec());
+    let column = |name: &str| heading.iter().position(|heading| heading.eq_ignore_ascii_case(name));
     let legs = column("leg_a_amperes").zip(column("leg_b_amperes"));
-    let (Some(time_column), kind, columns) = (match (column("watts"), legs) {
-        (Some(watts), None) => (column("time"), Kind::Power, vec![watts]),
-        (None, Some((a, b))) => (column("time"), Kind::CurrentPerLeg, vec![a, b]),
-        _ => (None, Kind::Power, Vec::new()),
-    }) else {
-        return Err(MeasuredError::Columns { found: headers.iter().collect::<Vec<_>>().join(",") });
+    let (kind, columns) = match (column("watts"), legs) {
+        (Some(watts), None) => (Kind::Power, vec![watts]),
+        (None, Some((a, b))) => (Kind::CurrentPerLeg, vec![a, b]),
+        _ => (Kind::Power, Vec::new()),
+    };
+    let Some(time_column) = column("time").filter(|_| !columns.is_empty()) else {
+        return Err(MeasuredError::Columns { found: heading.join(",") });
     };
     // A power in mW, a current in µA: three and six decimals.
     let decimals = if kind == Kind::Power { 3 } else { 6 };
     let mut readings = Vec::new();
-    let mut record = csv::StringRecord::new();
-    while reader.read_record(&mut record).map_err(csv_error)? {
-        let line = record.position().map_or(0, |position| usize::try_from(position.line()).unwrap_or(usize::MAX));
-        let text = record.get(time_column).unwrap_or("");
+    for row in rows {
+        let (line, text) = (row.line, row.cell(time_column));
         let moment = time::parse(text).ok_or_else(|| MeasuredError::Time { line, found: text.to_owned() })?;
         let mut rates = [0; 2];
         for (rate, column) in rates.iter_mut().zip(&columns) {
-            let text = record.get(*column).unwrap_or("");
-            *rate = fixed(text, decimals).ok_or_else(|| MeasuredError::Value { at: line, found: text.to_owned() })?;
+            let text = row.cell(*column);
+            *rate = fixed(text, decimals).ok_or_else(|| MeasuredError::Value { at: line, found: text.to_owned(), decimals })?;
         }
         readings.push((line, moment, rates));
     }

@@ -93,7 +93,7 @@ pub fn read_espi(feed: impl BufRead) -> Result<Measured, MeasuredError> {
                     name if in_reading => {
                         let at = readings.len();
                         let Some(raw) = readings.last_mut() else { continue };
-                        let value = || number().ok_or_else(|| MeasuredError::Value { at, found: text.clone() });
+                        let value = || number().ok_or_else(|| MeasuredError::Value { at, found: text.clone(), decimals: 0 });
                         match name {
                             "start" => raw.start = Some(value()?),
                             "duration" => raw.seconds = Some(value()?),
@@ -150,7 +150,7 @@ fn intervals(of: ReadingType, readings: &[Raw], offset: i32) -> Result<Measured,
     let mut notices = Vec::new();
     let mut numbered = Vec::new();
     for (at, raw) in (1..).zip(readings) {
-        let missing = || MeasuredError::Value { at, found: String::new() };
+        let missing = || MeasuredError::Value { at, found: String::new(), decimals: 0 };
         let (start, seconds, value) = (raw.start.ok_or_else(missing)?, raw.seconds.ok_or_else(missing)?, raw.value.ok_or_else(missing)?);
         let seconds = u32::try_from(seconds).ok().filter(|seconds| *seconds > 0).ok_or_else(missing)?;
         if raw.doubtful {
@@ -158,7 +158,7 @@ fn intervals(of: ReadingType, readings: &[Raw], offset: i32) -> Result<Measured,
         }
         // mW·s: a Wh is 3,600,000 of them, a W so many thousand as it lasts seconds.
         let each = if unit == WATT_HOURS { 3_600_000 } else { i64::from(seconds) * 1000 };
-        let amount = scale(value, of.power_of_ten, each).ok_or_else(|| MeasuredError::Value { at, found: value.to_string() })?;
+        let amount = scale(value, of.power_of_ten, each).ok_or_else(|| MeasuredError::Value { at, found: value.to_string(), decimals: 0 })?;
         numbered.push((at, Interval { start, offset, seconds, amounts: [amount, 0] }));
     }
     // Blocks may come in any order.

@@ -5,6 +5,7 @@
 
 mod csv;
 mod espi;
+mod rows;
 mod time;
 
 use crate::quantity::{Amperes, Ratio, Seconds, Watts};
@@ -90,9 +91,6 @@ pub enum MeasuredError {
         /// The heading as it stands.
         found: String,
     },
-    /// The CSV itself is not well formed.
-    #[error("{0}")]
-    Csv(String),
     /// A time that is none.
     #[error("{line}: `{found}` is not a time; write one such as `2025-01-31T18:45:00-05:00`")]
     Time {
@@ -108,12 +106,14 @@ pub enum MeasuredError {
         line: usize,
     },
     /// A value that is none.
-    #[error("{at}: `{found}` is not a value from 0 up with at most 3 decimals")]
+    #[error("{at}: `{found}` is not a value from 0 up with at most {decimals} decimals")]
     Value {
         /// The line, or the number of the reading.
         at: usize,
         /// The text.
         found: String,
+        /// How many decimals are kept.
+        decimals: usize,
     },
     /// An interval before, or inside, the one above it.
     #[error("{at}: the interval begins before the one above it has ended")]
