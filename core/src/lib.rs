@@ -8,6 +8,7 @@ pub mod check;
 #[cfg(feature = "cli")]
 pub mod cli;
 pub mod code;
+pub mod plan;
 pub mod published;
 pub mod quantity;
 pub mod report;
