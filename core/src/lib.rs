@@ -15,4 +15,5 @@ pub mod report;
 pub mod rules;
 pub mod site;
 pub mod size;
+pub mod switching;
 pub mod trade;
