@@ -309,7 +309,7 @@ fn columns_count_characters() {
     one(
         "\"ünïcödé\" = 1\n",
         "unknown-field",
-        "site.toml:4:1: `ünïcödé` is not a field of a site; its fields are `name`, `code`, `ambient`, `occupancy`, `workplace`, `note`, `acknowledged`",
+        "site.toml:4:1: `ünïcödé` is not a field of a site; its fields are `name`, `code`, `ambient`, `occupancy`, `workplace`, `altitude`, `base_load`, `base_load_power_factor`, `note`, `acknowledged`",
     );
     // Two characters of two bytes each stand before the value.
     one(

@@ -13,6 +13,7 @@
 //!
 //! A fact that a document leaves out stays unknown: nothing here assumes one.
 
+mod change;
 mod component;
 mod document;
 mod form;
@@ -31,6 +32,7 @@ mod value;
 mod words;
 mod write;
 
+pub use change::ChangeError;
 pub use component::{Component, ComponentId, Kind};
 pub use document::{DEEPEST, Language, MOST_BYTES, MOST_TABLES};
 pub use joining::{
@@ -41,13 +43,13 @@ pub use place::Place;
 pub use problem::{Problem, Problems};
 pub use reader::MOST_PROBLEMS;
 pub use records::{
-    Circuit, Cord, Document, Feeder, Inlet, Load, Outlet, OvercurrentDevice, Panel, Premises, Procedure, Receptacle,
-    Source, Surroundings, Transfer, Utility, Wiring,
+    Circuit, Cord, DayPart, Document, Feeder, FuelUse, Inlet, Load, Losses, Outlet, OvercurrentDevice, Panel, Premises,
+    Procedure, Receptacle, Source, Surroundings, Transfer, Utility, Wiring,
 };
 pub use reference::reference;
-pub use value::{End, Name};
+pub use value::{DayHour, End, Name};
 pub use words::{
-    Assembly, CordRoute, Fuel, LoadKind, OverloadProtection, PhaseSequence, SourceKind, SourceNeutral, Standing,
+    Assembly, CordRoute, Fuel, LoadKind, LoadWish, OverloadProtection, PhaseSequence, SourceKind, SourceNeutral, Standing,
     Supplies, TransferKind, TransferNeutral, Transition, Waveform,
 };
 pub use write::WriteError;
@@ -314,6 +316,11 @@ impl Site {
             Kind::Cord => PartsMut { cord: document.cords.get_mut(index), ..PartsMut::default() },
             _ => PartsMut::default(),
         }
+    }
+
+    /// The loads, whose wishes and legs a plan settles. Names and references stay, so that the order does.
+    pub(crate) fn loads_mut(&mut self) -> &mut [Load] {
+        &mut self.document.loads
     }
 
     fn entry(&self, id: ComponentId) -> Option<&Entry> {

@@ -9,7 +9,9 @@ use super::place::At;
 use super::problem::Problem;
 use super::reader::{Reader, shortened};
 use crate::quantity::{PowerFactor, Quantity, QuantityError, Written};
-use crate::trade::{Configuration, Contacts, Gender, WireSize, Word, WordError};
+use crate::trade::{
+    Configuration, Contacts, FuelAmount, Gender, Horsepower, HorsepowerError, WireSize, Word, WordError,
+};
 
 /// A name that a component has or refers to: 1 to 100 characters on one line.
 #[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, serde::Serialize)]
@@ -60,6 +62,45 @@ impl End {
     #[must_use]
     pub fn is_male(self) -> bool {
         self.contacts().is_some_and(|contacts| contacts.gender == Gender::Male)
+    }
+}
+
+/// An hour of the day, 0 to 23, written as `17:00`.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct DayHour(u8);
+
+impl DayHour {
+    /// The hour, 0 to 23.
+    #[must_use]
+    pub const fn hour(self) -> u8 {
+        self.0
+    }
+}
+
+impl FromStr for DayHour {
+    type Err = WordError;
+
+    fn from_str(text: &str) -> Result<Self, WordError> {
+        let trimmed = text.trim();
+        let digits = trimmed.strip_suffix(":00").filter(|digits| digits.bytes().all(|byte| byte.is_ascii_digit()));
+        let hour = digits.and_then(|digits| digits.parse().ok()).filter(|hour| *hour < 24);
+        hour.map(Self).ok_or_else(|| WordError {
+            found: shortened(trimmed),
+            kind: "hour of the day",
+            advice: "write a full hour from `0:00` to `23:00`".to_owned(),
+        })
+    }
+}
+
+impl fmt::Display for DayHour {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(out, "{}:00", self.0)
+    }
+}
+
+impl serde::Serialize for DayHour {
+    fn serialize<S: serde::Serializer>(&self, out: S) -> Result<S::Ok, S::Error> {
+        out.collect_str(self)
     }
 }
 
@@ -192,6 +233,44 @@ impl FromNode for End {
 
     fn form() -> Form {
         Form::of("a plug or a receptacle such as `14-50P` or `14-50R`, or `hardwired`")
+    }
+}
+
+impl FromNode for DayHour {
+    fn from_node(node: &Node<'_>, at: At<'_>, reader: &mut Reader<'_>) -> Option<Self> {
+        parsed(node, at, reader, word)
+    }
+
+    fn form() -> Form {
+        Form::of("an hour of the day such as `17:00`")
+    }
+}
+
+impl FromNode for FuelAmount {
+    fn from_node(node: &Node<'_>, at: At<'_>, reader: &mut Reader<'_>) -> Option<Self> {
+        parsed(node, at, reader, word)
+    }
+
+    fn form() -> Form {
+        Form::of("an amount of fuel such as `5 gal`")
+    }
+}
+
+impl FromNode for Horsepower {
+    fn from_node(node: &Node<'_>, at: At<'_>, reader: &mut Reader<'_>) -> Option<Self> {
+        parsed(node, at, reader, |at, error| match error {
+            HorsepowerError::MissingUnit(found) => {
+                quantity(at, QuantityError::MissingUnit { found, a_quantity: "a motor output", unit: "hp" })
+            }
+            HorsepowerError::NotANumber(found) => {
+                let advice = "write a number above 0 and at most 100000 such as `1-1/2 hp`".to_owned();
+                word(at, WordError { found: shortened(&found), kind: "motor output", advice })
+            }
+        })
+    }
+
+    fn form() -> Form {
+        Form::of("a motor output such as `1-1/2 hp`")
     }
 }
 

@@ -207,3 +207,15 @@ words! {
         Other = "other",
     }
 }
+
+words! {
+    /// What the people of a site want of a load while a source feeds.
+    pub enum LoadWish: "wish" {
+        /// It must be on.
+        Must = "must",
+        /// On if it can be.
+        WouldLike = "would like",
+        /// Off.
+        Off = "off",
+    }
+}

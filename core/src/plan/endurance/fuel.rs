@@ -1,39 +1,10 @@
 //! How long a tank lasts.
 
-use std::fmt;
-
 use super::run::run;
 use super::{DECIDES, Day, DayLoad, Endurance, EnduranceError, Figure, MILLION, at_most_whole, check, microwatts};
 use crate::plan::{Answer, Known, Question};
 use crate::quantity::{Ratio, Watts};
-use crate::trade::words;
-
-words! {
-    /// What fuel is measured in.
-    pub enum FuelUnit: "unit of fuel" {
-        /// US gallon.
-        Gallon = "gal" | "gallon" | "gallons",
-        /// Liter.
-        Liter = "L" | "l" | "liter" | "liters",
-        /// Pound.
-        Pound = "lb" | "pound" | "pounds",
-        /// Kilogram.
-        Kilogram = "kg" | "kilogram" | "kilograms",
-        /// Cubic foot of gas.
-        CubicFoot = "ft3" | "ft³" | "cubic feet",
-        /// British thermal unit.
-        Btu = "Btu" | "BTU",
-    }
-}
-
-/// An amount of fuel: exact to a millionth of its unit.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub struct FuelAmount {
-    /// Millionths of the unit.
-    pub millionths: u64,
-    /// The unit.
-    pub unit: FuelUnit,
-}
+use crate::trade::FuelAmount;
 
 /// A point of the maker's fuel table.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -165,20 +136,5 @@ impl Engine {
             return Err(EnduranceError::TwoUnits { of: self.name.clone(), tank: tank.unit, used: point.per_hour.unit });
         }
         Ok(())
-    }
-}
-
-impl FuelAmount {
-    /// From thousandths of a unit.
-    #[must_use]
-    pub const fn thousandths(thousandths: u32, unit: FuelUnit) -> Self {
-        Self { millionths: thousandths as u64 * 1000, unit }
-    }
-}
-
-impl fmt::Display for FuelAmount {
-    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let number = rust_decimal::Decimal::from_i128_with_scale(i128::from(self.millionths), 6).normalize();
-        write!(out, "{number} {}", self.unit)
     }
 }

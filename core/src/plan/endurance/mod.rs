@@ -14,7 +14,8 @@ use crate::quantity::{Quantity, Ratio, Seconds, Watts};
 
 pub use battery::{Battery, battery_hours, drop_to_reach};
 pub use derating::{Derating, Loss, derated};
-pub use fuel::{Engine, FuelAmount, FuelHours, FuelPoint, FuelUnit, fuel_hours};
+pub use crate::trade::{FuelAmount, FuelUnit};
+pub use fuel::{Engine, FuelHours, FuelPoint, fuel_hours};
 
 /// A load over the day.
 #[derive(Clone, Debug, PartialEq, Eq)]

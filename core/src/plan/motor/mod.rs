@@ -1,29 +1,18 @@
 //! Motors on their own circuits: what they draw, what they draw at start, and the sizing of their circuits.
 
-mod horsepower;
 mod sizing;
 mod starting;
 mod tables;
 
 use crate::trade::words;
 
-pub use horsepower::{Horsepower, HorsepowerError};
+pub use crate::trade::{Horsepower, HorsepowerError, Phase};
 pub use sizing::{
     CompressorStart, MotorDevice, OtherLoad, ProtectedMotor, compressor_conductor, compressor_device, feeder_conductor,
     feeder_device, motor_conductor, motor_device,
 };
 pub use starting::{Basis, Method, Motor, MotorKind, StartingCurrent, starting_current};
 pub use tables::{CodeLetter, Looked, Missing, full_load_current, locked_rotor_current};
-
-words! {
-    /// The phases of a motor.
-    pub enum Phase: "number of phases" {
-        /// Single-phase.
-        Single = "single-phase" | "1",
-        /// Three-phase.
-        Three = "three-phase" | "3",
-    }
-}
 
 words! {
     /// The design letter of a polyphase motor, which is not its code letter.

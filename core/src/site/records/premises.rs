@@ -1,6 +1,6 @@
 //! The site as a whole, and its utility service.
 
-use crate::quantity::{Celsius, Written};
+use crate::quantity::{Celsius, Meters, PowerFactor, Watts, Written};
 use crate::site::joining::{Earthing, Occupancy};
 use crate::site::record::record;
 use crate::trade::System;
@@ -18,6 +18,12 @@ record! {
         occupancy: Option<Occupancy>,
         /// Whether people work there with the source's cords and tools.
         workplace: Option<bool>,
+        /// How high it lies above the sea.
+        altitude: Option<Written<Meters>>,
+        /// What it draws besides the loads that are described, and all the time.
+        base_load: Option<Written<Watts>>,
+        /// The power factor of that.
+        base_load_power_factor: Option<PowerFactor>,
         /// Anything a reader should know; nothing is concluded from it.
         note: Option<String>,
         /// The rules whose findings somebody has acknowledged, by their slugs.

@@ -1,7 +1,7 @@
 //! A source and its outlets.
 
 use crate::quantity::{
-    Amperes, Celsius, Hertz, Meters, PowerFactor, Ratio, Seconds, VoltAmperes, Volts, WattHours, Watts, Written,
+    Amperes, Celsius, CelsiusRise, Hertz, Meters, Ohms, PowerFactor, Ratio, Seconds, VoltAmperes, Volts, WattHours, Watts, Written,
 };
 use crate::site::joining::{
     Charging, Disconnect, Electrode, ExportListing, GroundingPath, NeutralMark, Notice, SinglePole,
@@ -9,7 +9,7 @@ use crate::site::joining::{
 use crate::site::record::record;
 use crate::site::value::{End, Name};
 use crate::site::words::{Fuel, OverloadProtection, PhaseSequence, SourceKind, SourceNeutral, Standing, Waveform};
-use crate::trade::{ContinuousRating, Poles, System};
+use crate::trade::{ContinuousRating, FuelAmount, Poles, System};
 
 record! {
     /// A portable or standby source of electricity.
@@ -126,10 +126,74 @@ record! {
         made_before_2015: Option<bool>,
         /// Whether it is made to start and run with nobody there.
         made_for_unattended: Option<bool>,
+        /// The current that it gives on each leg for moments while motors start; state the continuous one where it gives no more.
+        starting_current: Option<Written<Amperes>>,
+        /// For how long it gives that.
+        starting_time: Option<Written<Seconds>>,
+        /// How far its voltage dips at most while it gives that, as a share of its no-load voltage.
+        greatest_dip: Option<Written<Ratio>>,
+        /// Its voltage with nothing connected, of a leg where it has two; the nominal one where this is left out.
+        no_load_voltage: Option<Written<Volts>>,
+        /// Its internal resistance on each leg.
+        internal_resistance: Option<Written<Ohms>>,
+        /// Its internal reactance on each leg.
+        internal_reactance: Option<Written<Ohms>>,
+        /// Its internal impedance on each leg, where resistance and reactance are not known apart.
+        internal_impedance: Option<Written<Ohms>>,
+        /// The energy that it stores from full to empty.
+        energy_capacity: Option<Written<WattHours>>,
+        /// Its state of charge.
+        state_of_charge: Option<Written<Ratio>>,
+        /// The share of its charge, or of what its tank holds, that must be left; `0 %` for none.
+        reserve: Option<Written<Ratio>>,
+        /// Whether it switches itself off, after a time or at a state of charge.
+        shuts_off_by_itself: Option<bool>,
+        /// The state of charge at which it switches itself off.
+        shut_off_charge: Option<Written<Ratio>>,
+        /// The time after which it switches itself off.
+        shut_off_time: Option<Written<Seconds>>,
+        /// The share of its stored energy that reaches its outlets; `100 %` where its capacity is stated at the outlets.
+        efficiency: Option<Written<Ratio>>,
+        /// What it takes from its own store all the time; `0 W` for nothing.
+        idle_draw: Option<Written<Watts>>,
+        /// What its tank holds.
+        tank: Option<FuelAmount>,
+        /// The points of the maker's fuel table, from the least load.
+        fuel_points as "fuel_point": Vec<FuelUse>,
+        /// What its engine loses high up and in the heat, where its power is not stated for the place itself.
+        derating: Option<Losses>,
         /// Anything a reader should know; nothing is concluded from it.
         note: Option<String>,
         /// Its outlets, or the terminals that wiring is fastened to.
         outlets as "outlet": Vec<Outlet>,
+    }
+}
+
+record! {
+    /// A point of a maker's fuel table.
+    pub struct FuelUse: "a fuel point" {
+        /// The load, as a share of the continuous power.
+        load: Written<Ratio>,
+        /// The fuel of one hour at that load.
+        per_hour: FuelAmount,
+    }
+}
+
+record! {
+    /// What an engine loses high up and in the heat, as its maker states it.
+    pub struct Losses: "a derating" {
+        /// The share lost for each step of altitude.
+        altitude_loss: Written<Ratio>,
+        /// The step of altitude.
+        altitude_step: Written<Meters>,
+        /// The altitude up to which nothing is lost.
+        altitude_above: Written<Meters>,
+        /// The share lost for each step of temperature.
+        temperature_loss: Written<Ratio>,
+        /// The step of temperature.
+        temperature_step: Written<CelsiusRise>,
+        /// The temperature up to which nothing is lost.
+        temperature_above: Written<Celsius>,
     }
 }
 

@@ -6,11 +6,11 @@ use std::str::FromStr;
 /// The rated output of a motor, exact, more than 0 and at most 100,000 hp.
 ///
 /// ```
-/// # use loadworthy::plan::motor::Horsepower;
+/// # use loadworthy::trade::Horsepower;
 /// assert_eq!("1-1/2 hp".parse::<Horsepower>()?, "1.5 hp".parse()?);
 /// assert_eq!("7.5 hp".parse::<Horsepower>()?.to_string(), "7-1/2 hp");
 /// assert_eq!("5".parse::<Horsepower>().unwrap_err().to_string(), "`5` has no unit; write a motor output such as `5 hp`");
-/// # Ok::<(), loadworthy::plan::motor::HorsepowerError>(())
+/// # Ok::<(), loadworthy::trade::HorsepowerError>(())
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Horsepower {
@@ -107,4 +107,10 @@ fn common_divisor(mut a: u32, mut b: u32) -> u32 {
         (a, b) = (b, a % b);
     }
     a.max(1)
+}
+
+impl serde::Serialize for Horsepower {
+    fn serialize<S: serde::Serializer>(&self, out: S) -> Result<S::Ok, S::Error> {
+        out.collect_str(self)
+    }
 }
