@@ -29,6 +29,7 @@ mod check;
 mod fields;
 mod options;
 mod output;
+mod plan;
 mod rules;
 mod table;
 
@@ -54,6 +55,8 @@ struct Arguments {
 enum Command {
     /// Judge described sites: loadworthy, not loadworthy, or cannot tell
     Check(check::Arguments),
+    /// Plan what can run on a site's source: loads, legs, starts and hours
+    Plan(Box<plan::Arguments>),
     /// Answer one question with its working
     Calc(Box<calc::Arguments>),
     /// List the published tables, or print one to be held beside the printed page
@@ -68,6 +71,7 @@ impl Command {
     fn run(&self, out: &mut Output<impl Write>) -> Result<Status, Problem> {
         match self {
             Self::Check(arguments) => check::run(arguments, out),
+            Self::Plan(arguments) => plan::run(arguments, out),
             Self::Calc(arguments) => calc::run(arguments, out),
             Self::Table(arguments) => table::run(arguments, out),
             Self::Rules(arguments) => rules::run(arguments, out),

@@ -11,6 +11,7 @@ mod exact;
 pub mod measured;
 pub mod motor;
 pub mod order;
+pub mod site;
 
 pub use exact::Draw;
 

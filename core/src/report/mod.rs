@@ -2,6 +2,8 @@
 
 pub mod derivation;
 pub mod json;
+pub mod plan;
+pub mod plan_json;
 mod sentence;
 pub mod text;
 

@@ -37,7 +37,7 @@ fn meaning(report: &Report<'_>) -> String {
     }
 }
 
-fn part(report: &Report<'_>, outcome: Outcome, heading: &str, out: &mut impl Write) -> fmt::Result {
+pub(super) fn part(report: &Report<'_>, outcome: Outcome, heading: &str, out: &mut impl Write) -> fmt::Result {
     let findings = report.ended(outcome);
     if findings.is_empty() {
         return Ok(());
@@ -93,7 +93,7 @@ fn holds(report: &Report<'_>, out: &mut impl Write) -> fmt::Result {
     Ok(())
 }
 
-fn questions(report: &Report<'_>, out: &mut impl Write) -> fmt::Result {
+pub(super) fn questions(report: &Report<'_>, out: &mut impl Write) -> fmt::Result {
     let questions = report.questions();
     if questions.is_empty() {
         return Ok(());

@@ -27,8 +27,8 @@ rule! {
 }
 
 /// A rating on the way, and what has it.
-struct Link {
-    rating: Amperes,
+pub(crate) struct Link {
+    pub(crate) rating: Amperes,
     words: &'static str,
 }
 
@@ -97,7 +97,7 @@ fn is_interlocked(survey: &Survey<'_>, panel: &Panel) -> bool {
     matches!(survey.site.from(panel.id()), Some(Component::Transfer(transfer)) if transfer.kind == TransferKind::Interlock)
 }
 
-type Missing<'a> = (Component<'a>, &'static str, &'static str);
+pub(crate) type Missing<'a> = (Component<'a>, &'static str, &'static str);
 
 /// What carries only a part of an outlet's load, where the way branches before a circuit: each by its own ratings.
 fn of_branches(survey: &Survey<'_>, found: &mut Findings, outlet: &Outlet) {
@@ -159,7 +159,7 @@ fn own_links<'a>(survey: &Survey<'a>, outlet: &'a Outlet) -> Vec<Result<Link, Mi
 }
 
 /// The current that a source gives for hours on a line: as stated, and as its power allows, whichever is less.
-fn gives(source: &Source) -> Option<Amperes> {
+pub(crate) fn gives(source: &Source) -> Option<Amperes> {
     let voltage: Option<Volts> = source.system.line_to_line().or(source.system.line_to_neutral());
     let apparent = source.continuous_apparent_power.as_deref().and_then(|power| Fraction::of_apparent_power(*power, voltage?));
     // Loads of unity power factor draw the least current for a power: the cautious reading of a rating in watts.
@@ -168,7 +168,8 @@ fn gives(source: &Source) -> Option<Amperes> {
     [source.continuous_current.as_deref().copied(), from_power].into_iter().flatten().min()
 }
 
-fn link_of<'a>(survey: &Survey<'a>, component: Component<'a>) -> Vec<Result<Link, Missing<'a>>> {
+/// The ratings of what a component itself bears, or the facts that are missing.
+pub(crate) fn link_of<'a>(survey: &Survey<'a>, component: Component<'a>) -> Vec<Result<Link, Missing<'a>>> {
     let link = |rating, words| Ok(Link { rating, words });
     match component {
         Component::Cord(cord) => {

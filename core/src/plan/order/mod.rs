@@ -9,7 +9,7 @@ mod step;
 
 use super::dip::Impedance;
 use super::{Draw, Known, Question, Verdict};
-use crate::quantity::{Amperes, PowerFactor, Ratio, Seconds, VoltAmperes, Volts};
+use crate::quantity::{Amperes, Ohms, PowerFactor, Ratio, Seconds, VoltAmperes, Volts};
 use crate::trade::Leg;
 
 pub use automatic::{Together, automatic};
@@ -55,6 +55,8 @@ pub struct Starter {
     pub dip: Known<Ratio>,
     /// Whether it comes on by itself: a thermostat, a float switch.
     pub automatic: Automatic,
+    /// The resistance of its own way from where the source's impedance ends, there and back.
+    pub branch: Ohms,
 }
 
 /// What a load draws while it starts.
@@ -297,6 +299,7 @@ impl Starter {
             start: Known::DoesNotApply,
             dip: Known::DoesNotApply,
             automatic: Automatic::ByHand,
+            branch: Ohms::ZERO,
         }
     }
 

@@ -6,7 +6,7 @@ use super::{OrderError, Source, Starter, check};
 use crate::plan::dip::{DipLoad, Sag};
 use crate::plan::exact::Exact;
 use crate::plan::{Known, Question, Verdict};
-use crate::quantity::{Amperes, Ratio, Rounding, Seconds, VoltAmperes, Volts};
+use crate::quantity::{Amperes, Ohms, Ratio, Rounding, Seconds, VoltAmperes, Volts};
 use crate::trade::Leg;
 
 /// One start, while it lasts.
@@ -23,6 +23,8 @@ pub struct Step {
     pub share: Option<Ratio>,
     /// The voltage of leg A and of leg B, rounded down; `None` where the impedance is not stated.
     pub voltage: Option<[Volts; 2]>,
+    /// The voltage at each load that starts, behind its own way, rounded down; empty where it cannot be told.
+    pub at_load: Vec<Volts>,
     /// The limits that are broken.
     pub broken: Vec<LimitBroken>,
     /// What is missing to judge it.
@@ -146,6 +148,7 @@ pub(super) fn step(
         total: VoltAmperes::MIN,
         share: None,
         voltage: None,
+        at_load: Vec::new(),
         broken: Vec::new(),
         questions: Vec::new(),
     };
@@ -328,17 +331,29 @@ fn voltages(found: &mut Step, source: &Source, runners: &[&Starter], starters: &
     let (Some(a), Some(b)) = (leg_sag(Leg::A), leg_sag(Leg::B)) else { return };
     let shown = [a.voltage(source.no_load), b.voltage(source.no_load)];
     found.voltage = Some(shown);
-    for load in all() {
+    let at_load = |load: &Starter, current: Exact| {
+        let [on_a, on_b] = shown;
+        let ahead = match load.leg {
+            Leg::A => on_a,
+            Leg::B => on_b,
+            _ => on_a.checked_add(on_b).unwrap_or(Volts::MAX),
+        };
+        let drop = (current.rounded(Rounding::Up, Amperes::MAX) * load.branch).rounded_up();
+        ahead.checked_sub(drop).unwrap_or(Volts::MIN)
+    };
+    found.at_load = starters.iter().map(|load| at_load(load, start_current(load))).collect();
+    let running = runners.iter().map(|load| (load, load.running.current));
+    for (load, current) in running.chain(starters.iter().map(|load| (load, start_current(load)))) {
         let Known::Stated(limit) = load.dip else { continue };
         let rated = if load.leg == Leg::Both { half(load.rated) } else { load.rated };
         let holds = |sag: &Sag| sag.compare(source.no_load, rated, limit).is_ge();
-        let [on_a, on_b] = shown;
-        let both = on_a.checked_add(on_b).unwrap_or(Volts::MAX);
-        let (holds, voltage) = match load.leg {
-            Leg::A => (holds(&a), on_a),
-            Leg::B => (holds(&b), on_b),
-            // One leg may make up for the other; then the millivolts rounded down decide.
-            _ => (holds(&a) && holds(&b) || bears(both, load.rated, limit), both),
+        let voltage = at_load(load, current);
+        // Behind a way of its own the millivolts rounded down decide; so they do where one leg may make up for the other.
+        let holds = match load.leg {
+            _ if load.branch != Ohms::ZERO => bears(voltage, load.rated, limit),
+            Leg::A => holds(&a),
+            Leg::B => holds(&b),
+            _ => holds(&a) && holds(&b) || bears(voltage, load.rated, limit),
         };
         if !holds {
             found.broken.push(LimitBroken::Dip { load: load.name.clone(), voltage, limit });

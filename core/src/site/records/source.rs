@@ -146,11 +146,11 @@ record! {
         state_of_charge: Option<Written<Ratio>>,
         /// The share of its charge, or of what its tank holds, that must be left; `0 %` for none.
         reserve: Option<Written<Ratio>>,
-        /// Whether it switches itself off, after a time or at a state of charge.
+        /// Whether it switches itself off, after a time or at a state of charge; both are asked for unless it never does.
         shuts_off_by_itself: Option<bool>,
-        /// The state of charge at which it switches itself off.
+        /// The state of charge at which it switches itself off; `0 %` where it only does after a time.
         shut_off_charge: Option<Written<Ratio>>,
-        /// The time after which it switches itself off.
+        /// The time after which it switches itself off; `1000 d` where it only does at a state of charge.
         shut_off_time: Option<Written<Seconds>>,
         /// The share of its stored energy that reaches its outlets; `100 %` where its capacity is stated at the outlets.
         efficiency: Option<Written<Ratio>>,

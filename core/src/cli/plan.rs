@@ -1,0 +1,167 @@
+//! `plan`: what can run on the source of a described site, in which order, and for how long.
+
+use std::io::Write;
+use std::path::PathBuf;
+
+use super::Status;
+use super::options::{self, Problem, given};
+use super::output::Output;
+use crate::check::{WithWorking, check};
+use crate::code::{Code, Nec};
+use crate::plan::Verdict;
+use crate::plan::measured::{self, Kind, Measured};
+use crate::plan::site::{MeasuredBase, MeasuredDemand, Options, plan};
+use crate::quantity::{Ratio, Seconds};
+use crate::report;
+use crate::site::Site;
+
+/// The options of `plan`.
+#[derive(clap::Args)]
+pub(super) struct Arguments {
+    /// The site description, TOML or JSON
+    site: PathBuf,
+    /// The source, where the site has several
+    #[arg(long)]
+    source: Option<String>,
+    /// What if: a file of components to add, each in place of the one with its name (a load, another source)
+    #[arg(long)]
+    with: Vec<PathBuf>,
+    /// What if: a field of a component set, as in `--set "generator cord.length=100 ft"`; nothing behind the sign removes it
+    #[arg(long)]
+    set: Vec<String>,
+    /// An order of starts to be judged: names of loads with commas between them
+    #[arg(long)]
+    start_order: Option<String>,
+    /// How long it is wanted to last, as in `--hours "12 h"`
+    #[arg(long)]
+    hours: Option<String>,
+    /// The hour of the day at which the source takes over, 0 to 23
+    #[arg(long, default_value_t = 0)]
+    start_hour: u8,
+    /// A record of the home's meter that gives the base load: CSV, or a utility's ESPI export in XML
+    #[arg(long, requires = "measured_share")]
+    measured: Option<PathBuf>,
+    /// The share of the recorded time that the base load covers, as in `--measured-share "95 %"`
+    #[arg(long, requires = "measured")]
+    measured_share: Option<String>,
+    /// The described loads that the record holds already, with commas between them
+    #[arg(long, requires = "measured")]
+    measured_for: Option<String>,
+    /// The edition to judge by, in place of the one that the description names
+    #[arg(long)]
+    edition: Option<String>,
+    /// How to print: text for a person, json for a program
+    #[arg(long, default_value = "text")]
+    format: Format,
+    /// A file of cells that you have read in the book and accept
+    #[arg(long)]
+    accept: Option<PathBuf>,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
+enum Format {
+    /// For a person to read
+    Text,
+    /// For a program
+    Json,
+}
+
+/// Plans the site; the verdict is the status.
+pub(super) fn run(arguments: &Arguments, out: &mut Output<impl Write>) -> Result<Status, Problem> {
+    let site = changed(arguments)?;
+    let asked = Options {
+        source: arguments.source.clone(),
+        start_order: arguments.start_order.as_deref().map(names),
+        wish: given::<Seconds>("hours", arguments.hours.as_ref())?,
+        start_hour: arguments.start_hour,
+        measured: measured(arguments, out)?,
+    };
+    if arguments.start_hour > 23 {
+        return Err(Problem::at("start-hour", format!("the day has no hour {}; write 0 to 23", arguments.start_hour)));
+    }
+    let edition = match &arguments.edition {
+        Some(_) => options::edition(arguments.edition.as_ref())?,
+        None => super::check::named_edition(&site)?,
+    };
+    let acceptance = arguments.accept.as_deref().map(options::acceptance).transpose()?;
+    let accepting;
+    let code: &dyn Code = match &acceptance {
+        None => Nec::standard(edition),
+        Some(acceptance) => {
+            accepting = Nec::new(edition, acceptance);
+            &accepting
+        }
+    };
+    let found = plan(&site, code, &asked).map_err(|wrong| {
+        Problem(wrong.iter().map(ToString::to_string).collect::<Vec<_>>().join("\nloadworthy: "))
+    })?;
+    let path = check(&found.planned, code, WithWorking::No);
+    match arguments.format {
+        Format::Text => {
+            let mut text = String::new();
+            report::plan::write(&found, &path, &mut text).map_err(|error| Problem(error.to_string()))?;
+            out.write(&text);
+        }
+        Format::Json => {
+            out.write(&report::plan_json::document(&found, &path).to_string());
+            out.write("\n");
+        }
+    }
+    Ok(match found.verdict {
+        Verdict::Holds => Status::Answered,
+        Verdict::Fails => Status::No,
+        Verdict::CannotTell => Status::CannotTell,
+    })
+}
+
+/// The site with what is asked to be otherwise.
+fn changed(arguments: &Arguments) -> Result<Site, Problem> {
+    let file = arguments.site.display().to_string();
+    let bytes = options::read_bytes(&arguments.site)?;
+    let mut site = Site::read(&file, &bytes).map_err(|problems| Problem(problems.to_string()))?;
+    for path in &arguments.with {
+        let text = options::read(path)?;
+        site = site
+            .with_components(&path.display().to_string(), &text)
+            .map_err(|error| Problem(format!("{}: {error}", path.display())))?;
+    }
+    for setting in &arguments.set {
+        let Some((path, value)) = setting.split_once('=') else {
+            return Err(Problem::at("set", format!("`{setting}` has no `=`; write the field, the sign and its value")));
+        };
+        site = site.with_field(path.trim(), value).map_err(|error| Problem::at("set", error))?;
+    }
+    Ok(site)
+}
+
+fn names(list: &str) -> Vec<String> {
+    list.split(',').map(|name| name.trim().to_owned()).filter(|name| !name.is_empty()).collect()
+}
+
+/// The base load of a record: what is not exceeded for the share of the time that the user names.
+fn measured(arguments: &Arguments, out: &mut Output<impl Write>) -> Result<Option<MeasuredBase>, Problem> {
+    let Some(path) = &arguments.measured else { return Ok(None) };
+    let share: Ratio = options::required("measured-share", arguments.measured_share.as_ref(), "95 %")?;
+    if share > Ratio::ONE {
+        return Err(Problem::at("measured-share", format!("`{share}` is more than all of the time")));
+    }
+    let text = options::read(path)?;
+    let record: Measured = if text.trim_start().starts_with('<') {
+        measured::read_espi(text.as_bytes())
+    } else {
+        measured::read_csv(&text)
+    }
+    .map_err(|error| Problem(format!("{}: {error}", path.display())))?;
+    if arguments.format == Format::Text {
+        for notice in &record.notices {
+            out.write(&format!("{}: {notice}\n", path.display()));
+        }
+    }
+    let demand = match record.kind() {
+        Kind::Power => record.percentile(share).map(MeasuredDemand::Power),
+        Kind::CurrentPerLeg => record.current_percentile(share).map(MeasuredDemand::Legs),
+    };
+    let demand = demand.ok_or_else(|| Problem(format!("{}: nothing is recorded", path.display())))?;
+    let stands_for = arguments.measured_for.as_deref().map(names).unwrap_or_default();
+    Ok(Some(MeasuredBase { demand, stands_for }))
+}

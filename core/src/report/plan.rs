@@ -1,0 +1,246 @@
+//! The plan of a site for a person to read.
+
+use std::fmt::{self, Write};
+
+use super::{CAUTIONS, text};
+use crate::check::{self, Report};
+use crate::code::Citation;
+use crate::plan::endurance::End;
+use crate::plan::site::{BaseFrom, Body, Lasting, Lasts, Plan, SitePlan, StartStep, Starts};
+use crate::plan::{Answer, Verdict};
+use crate::quantity::{Amperes, Quantity, Seconds, VoltAmperes, Watts};
+use crate::rules::Outcome;
+use crate::site::{Component, TransferKind};
+
+/// Writes a plan: what is on, what is off and why, how to start, how long it lasts, the questions, the cautions.
+///
+/// `path` is the report on [`SitePlan::planned`].
+///
+/// # Errors
+/// Only where `out` fails.
+pub fn write(plan: &SitePlan, path: &Report<'_>, out: &mut impl Write) -> fmt::Result {
+    writeln!(out, "{}: {}", plan.planned.premises().name, headline(plan))?;
+    writeln!(out, "source `{}`, judged by {}", plan.source, path.code.title())?;
+    writeln!(out, "{}", connection(plan, path).2)?;
+    match &plan.body {
+        Body::Prohibited => {
+            writeln!(out, "the arrangement is prohibited everywhere and is not planned; mend this first")?;
+        }
+        Body::CannotTell => writeln!(out, "nothing can be planned before the questions are answered")?,
+        Body::Impossible(reasons) => reasons.iter().try_for_each(|reason| writeln!(out, "{reason}"))?,
+        Body::Plan(body) => self::body(plan, body, out)?,
+    }
+    if plan.verdict != Verdict::Holds || plan.path != check::Verdict::Loadworthy {
+        questions(plan, out)?;
+    }
+    if !matches!(plan.body, Body::Impossible(_) | Body::CannotTell) {
+        writeln!(out, "\nthe path as planned: {}", plan.path.words())?;
+        text::part(path, Outcome::Fails, "fails", out)?;
+        text::questions(path, out)?;
+    }
+    if !plan.notes.is_empty() {
+        writeln!(out, "\nnot stated, and taken on the cautious side")?;
+        plan.notes.iter().try_for_each(|note| writeln!(out, "  {note}"))?;
+    }
+    writeln!(out, "\ncautions")?;
+    CAUTIONS.iter().try_for_each(|caution| writeln!(out, "  - {caution}"))
+}
+
+fn headline(plan: &SitePlan) -> &'static str {
+    match (&plan.body, plan.verdict) {
+        (Body::Plan(_), Verdict::Holds) => "a plan exists and holds",
+        (Body::Plan(_), Verdict::Fails) => "a plan exists and does not hold",
+        (Body::Plan(_) | Body::CannotTell, _) => "cannot tell",
+        (Body::Prohibited, _) => "prohibited, no plan",
+        (Body::Impossible(_), _) => "no plan is possible",
+    }
+}
+
+/// How the building is put on the source: by whom, the section that says what it must then carry, and both in words.
+pub(super) fn connection(plan: &SitePlan, path: &Report<'_>) -> (&'static str, Option<Citation>, String) {
+    let source = plan.planned.sources().iter().find(|source| *source.name == *plan.source);
+    let mut below = source.into_iter().flat_map(|source| plan.planned.below(source.id()));
+    let automatic = below.any(|component| match component {
+        Component::Transfer(transfer) => matches!(transfer.kind, TransferKind::Automatic | TransferKind::Interactive),
+        _ => false,
+    });
+    let (kind, topic, words) = if automatic {
+        ("automatic", "automatic-transfer-capacity", "transfer is automatic: the source must carry all that is passed to it")
+    } else {
+        ("manual", "manual-transfer-capacity", "people choose the loads: the source must carry all that is on together")
+    };
+    let citation = path.code.section(topic);
+    let section = citation.section.is_some().then(|| format!(" ({citation})")).unwrap_or_default();
+    (kind, Some(citation), format!("{words}{section}"))
+}
+
+fn body(plan: &SitePlan, body: &Plan, out: &mut impl Write) -> fmt::Result {
+    let from = match plan.base_from {
+        BaseFrom::NotStated => "none is stated",
+        BaseFrom::Stated => "as stated",
+        BaseFrom::Measured => "as measured",
+    };
+    let [a, b] = plan.base_currents.map(amperes);
+    writeln!(out, "\nbase load: {}, {from}; leg A {a}, leg B {b}", watts(plan.base))?;
+    let proof = if body.proven { "no set is better" } else { "the best found; that none is better is not proven" };
+    writeln!(out, "\ncan stay on together ({proof})")?;
+    for on in &body.on {
+        writeln!(out, "  {}: leg {}, {}, {}", on.name, on.leg, amperes(on.current), watts(on.power))?;
+    }
+    let ([a, b], apparent, power) = &body.legs;
+    write!(out, "  together: leg A {}, leg B {}", amperes(*a), amperes(*b))?;
+    if let Some(neutral) = body.neutral {
+        write!(out, ", neutral {}", amperes(neutral))?;
+    }
+    writeln!(out, "; {}, {}", volt_amperes(*apparent), watts(*power))?;
+    if !body.off.is_empty() {
+        writeln!(out, "\nkeep off; each would exceed")?;
+        body.off.iter().try_for_each(|off| writeln!(out, "  {}: {}", off.name, off.why))?;
+    }
+    if !body.apart.is_empty() {
+        writeln!(out, "\nmust not run at once")?;
+        body.apart.iter().try_for_each(|(one, other)| writeln!(out, "  `{one}` and `{other}`"))?;
+    }
+    if !body.rotation.is_empty() {
+        writeln!(out, "\nin turns")?;
+        for (number, turn) in (1..).zip(&body.rotation) {
+            writeln!(out, "  {number}. {}", turn.join(", "))?;
+        }
+    }
+    starts(&body.starts, out)?;
+    lasting(&body.lasting, out)
+}
+
+fn starts(starts: &Starts, out: &mut impl Write) -> fmt::Result {
+    let heading = match starts.verdict {
+        Verdict::Holds => "start in this order; every start holds",
+        Verdict::CannotTell => "start in this order; whether every start holds cannot be told",
+        Verdict::Fails => "no order of starts holds; each of these cannot be the last",
+    };
+    writeln!(out, "\n{heading}")?;
+    numbered(&starts.steps, out)?;
+    if !starts.by_itself.is_empty() {
+        writeln!(out, "\nwhat comes on by itself beside all others")?;
+        numbered(&starts.by_itself, out)?;
+    }
+    for (words, step) in [
+        ("should all that comes on by itself do so at one moment, keep them apart:", &starts.all_at_once),
+        ("when power returns all of these come on at once; open their breakers before:", &starts.on_return),
+    ] {
+        if let Some(step) = step {
+            writeln!(out, "\n{words}\n  {}", one(step))?;
+        }
+    }
+    if let Some(judged) = &starts.judged {
+        writeln!(out, "\nthe order that was proposed {}", holds(judged.verdict))?;
+        if let Some(number) = judged.first_failing {
+            writeln!(out, "  its first failing step is {number}")?;
+        }
+        numbered(&judged.steps, out)?;
+    }
+    Ok(())
+}
+
+const fn holds(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::Holds => "holds",
+        Verdict::Fails => "fails",
+        Verdict::CannotTell => "cannot be told",
+    }
+}
+
+fn numbered(steps: &[StartStep], out: &mut impl Write) -> fmt::Result {
+    (1..).zip(steps).try_for_each(|(number, step)| writeln!(out, "  {number}. {}", one(step)))
+}
+
+fn one(step: &StartStep) -> String {
+    let [a, b] = step.current.map(amperes);
+    let mut line = format!("{}: leg A {a}, leg B {b}, {} while it starts", step.loads.join(" and "), volt_amperes(step.total));
+    if let Some(share) = step.share {
+        line.push_str(&format!("; then {share} of what the source gives for hours"));
+    }
+    match step.voltage.as_slice() {
+        [] => line.push_str("; the voltage cannot be told"),
+        volts => {
+            let volts: Vec<String> = volts.iter().map(ToString::to_string).collect();
+            line.push_str(&format!("; {} at the load", volts.join(" and ")));
+        }
+    }
+    match step.wait {
+        Some(wait) => line.push_str(&format!("; then wait {wait}")),
+        None => line.push_str("; then wait until all is steady, for no time is stated"),
+    }
+    if !step.broken.is_empty() {
+        line.push_str(&format!("; fails: {}", step.broken.join("; ")));
+    }
+    line
+}
+
+fn lasting(lasting: &Lasting, out: &mut impl Write) -> fmt::Result {
+    writeln!(out, "\nhow long it lasts")?;
+    for (words, answer) in [("with the duty cycles", &lasting.expected), ("with everything on all the time", &lasting.worst)] {
+        match answer {
+            Answer::Told(told) => writeln!(out, "  {words}: {}", lasts(told, lasting))?,
+            Answer::CannotTell(_) => writeln!(out, "  {words}: cannot tell")?,
+        }
+    }
+    let Some(wished) = &lasting.wished else { return Ok(()) };
+    writeln!(out, "  the wish of {} {}", hours(wished.time), holds(wished.verdict))?;
+    for (words, dropped) in [("with the duty cycles", &wished.drop_expected), ("with everything on", &wished.drop_worst)] {
+        match dropped.as_deref() {
+            Some([]) => writeln!(out, "    {words}: nothing need be dropped")?,
+            Some(names) => writeln!(out, "    {words}: drop {}", names.join(", "))?,
+            None => writeln!(out, "    {words}: it cannot be shown that dropping anything reaches it")?,
+        }
+    }
+    Ok(())
+}
+
+fn lasts(told: &Lasts, lasting: &Lasting) -> String {
+    let time = hours(told.endurance.time);
+    let least = if told.at_least { "at least " } else { "" };
+    let reserve = lasting.reserve.map(|share| share.to_string()).unwrap_or_default();
+    match told.endurance.end {
+        End::Reserve => format!("{least}{time}, down to the reserve of {reserve}"),
+        End::ShutOffTimer => format!("{time}, when the source switches itself off"),
+        End::BeyondRange => format!("more than {time}"),
+    }
+}
+
+fn questions(plan: &SitePlan, out: &mut impl Write) -> fmt::Result {
+    if plan.questions.is_empty() {
+        return Ok(());
+    }
+    writeln!(out, "\nquestions that the plan waits for")?;
+    plan.questions.iter().try_for_each(|question| writeln!(out, "  {question}"))
+}
+
+/// Hours and minutes, rounded down.
+pub(super) fn hours(time: Seconds) -> String {
+    let minutes = time.count() / 60_000;
+    match (minutes / 60, minutes % 60) {
+        (hours, 0) => format!("{hours} h"),
+        (hours, minutes) => format!("{hours} h {minutes} min"),
+    }
+}
+
+/// Rounded up to a whole number of steps.
+fn up<Q: Quantity>(quantity: Q, step: i128) -> Q {
+    let steps = quantity.count() / step + i128::from(quantity.count() % step != 0);
+    steps.checked_mul(step).and_then(Q::from_count).unwrap_or(quantity)
+}
+
+/// To the hundredth of an ampere, rounded up.
+pub(super) fn amperes(current: Amperes) -> Amperes {
+    up(current, 10_000)
+}
+
+/// To the watt, rounded up.
+pub(super) fn watts(power: Watts) -> Watts {
+    up(power, 1_000_000_000_000_000)
+}
+
+/// To the volt-ampere, rounded up.
+pub(super) fn volt_amperes(power: VoltAmperes) -> VoltAmperes {
+    up(power, 1_000_000_000)
+}
