@@ -107,6 +107,9 @@ fn body(plan: &SitePlan, body: &Plan, out: &mut impl Write) -> fmt::Result {
             writeln!(out, "  {number}. {}", turn.join(", "))?;
         }
     }
+    if !body.never.is_empty() {
+        writeln!(out, "\nin no turn, not even alone beside what must be on\n  {}", body.never.join(", "))?;
+    }
     starts(&body.starts, out)?;
     lasting(&body.lasting, out)
 }

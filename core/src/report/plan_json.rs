@@ -14,6 +14,7 @@
 //! | `off` | `{ load, kind, why, over }`; `over` is a list of `{ limit, by }` |
 //! | `apart` | pairs of loads that must not run at once |
 //! | `rotation` | turns, each a list of loads |
+//! | `never` | loads that no turn can hold, not even alone beside those that must be on |
 //! | `starts` | `{ outcome, steps, by_itself, all_at_once, on_return, proposed }`; a step is `{ loads, leg_a, leg_b, apparent_power, share, voltage, wait, outcome, broken }` |
 //! | `lasting` | `{ expected, worst, reserve, wish }`; a time is `{ hours, seconds, at_least, end, by_hour }`, an hour `{ hour, load, left }` |
 //! | `questions` | `{ about, fact, decides }` |
@@ -59,7 +60,7 @@ pub fn document(plan: &SitePlan, path: &Report<'_>) -> Value {
         "reasons": reasons,
         "connection": { "kind": connected, "citation": citation.map(|citation| citation.to_string()) },
         "base": { "power": watts(plan.base).to_string(), "leg_a": a, "leg_b": b, "from": from },
-        "on": [], "together": null, "off": [], "apart": [], "rotation": [], "starts": null, "lasting": null,
+        "on": [], "together": null, "off": [], "apart": [], "rotation": [], "never": [], "starts": null, "lasting": null,
         "questions": plan.questions.iter().map(question).collect::<Vec<_>>(),
         "notes": plan.notes,
         "path": report_json::document(path),
@@ -73,7 +74,7 @@ pub fn document(plan: &SitePlan, path: &Report<'_>) -> Value {
     document
 }
 
-fn body_fields(body: &Plan) -> [(&'static str, Value); 7] {
+fn body_fields(body: &Plan) -> [(&'static str, Value); 8] {
     let on = body.on.iter().map(|on| {
         json!({ "load": on.name, "leg": on.leg, "current": amperes(on.current), "power": watts(on.power) })
     });
@@ -91,6 +92,7 @@ fn body_fields(body: &Plan) -> [(&'static str, Value); 7] {
         ("off", off.collect()),
         ("apart", json!(body.apart)),
         ("rotation", json!(body.rotation)),
+        ("never", json!(body.never)),
         ("starts", starts(&body.starts)),
         ("lasting", lasting(&body.lasting)),
     ]

@@ -75,6 +75,8 @@ pub struct Plan {
     pub apart: Vec<(String, String)>,
     /// Turns in which every load that can be on at all is; empty where one turn holds all.
     pub rotation: Vec<Vec<String>>,
+    /// Loads that no turn can hold, not even alone beside those that must be on.
+    pub never: Vec<String>,
     /// How they start.
     pub starts: Starts,
     /// How long it lasts.

@@ -20,8 +20,6 @@ pub(super) struct Search<'s, 'a> {
     pub(super) limits: &'s Limits,
     pub(super) source: &'s order::Source,
     pub(super) base: &'s [Starter],
-    /// Parts that cannot be started together, as indices of candidates.
-    pub(super) apart: Vec<Vec<usize>>,
     pub(super) next_group: u16,
     pub(super) choices: u32,
     pub(super) exhausted: bool,
@@ -67,7 +65,12 @@ impl From<OrderError> for Refused {
 
 impl Search<'_, '_> {
     /// The best set; loads behind the candidates are the base.
-    pub(super) fn best(&mut self, mut loads: Vec<choose::Load>) -> Result<Found, Refused> {
+    pub(super) fn best(&mut self, loads: &[choose::Load]) -> Result<Found, Refused> {
+        (self.choices, self.exhausted) = (0, false);
+        self.best_of(loads.to_vec())
+    }
+
+    fn best_of(&mut self, mut loads: Vec<choose::Load>) -> Result<Found, Refused> {
         loop {
             self.choices += 1;
             let chosen = match choose::choose(&loads, self.limits)? {
@@ -83,9 +86,6 @@ impl Search<'_, '_> {
             let mut part: Vec<usize> = least.iter().map(|(index, _)| *index).collect();
             part.sort_unstable();
             let free: Vec<usize> = part.iter().copied().filter(|index| wish(&loads, *index) != Some(Wish::Must)).collect();
-            if !self.apart.contains(&part) {
-                self.apart.push(part.clone());
-            }
             match free.as_slice() {
                 [] => return Ok(Found::NoStart(part)),
                 [one] => leave_out(&mut loads, *one),
@@ -106,7 +106,7 @@ impl Search<'_, '_> {
             }
             let mut without = loads.to_vec();
             leave_out(&mut without, *index);
-            match self.best(without)? {
+            match self.best_of(without)? {
                 Found::Set(chosen, loads) => {
                     let better = best.as_ref().is_none_or(|(known, with)| worth(&chosen, &loads) > worth(known, with));
                     if better {
@@ -132,7 +132,7 @@ impl Search<'_, '_> {
     }
 
     /// Whether no order is known to fail, and no automatic load that comes on beside all others, alone or with one more.
-    fn can_start(&self, on: &[(usize, Leg)]) -> Result<bool, Refused> {
+    pub(super) fn can_start(&self, on: &[(usize, Leg)]) -> Result<bool, Refused> {
         let starters = self.starters(on);
         if matches!(order::order(self.source, &starters, self.base)?, Order::Impossible(_)) {
             return Ok(false);

@@ -16,6 +16,7 @@ mod impossible;
 mod lasting;
 mod limits;
 mod neutral;
+mod rotation;
 mod starts;
 mod supply;
 mod way;
@@ -27,7 +28,7 @@ use crate::check::{self, WithWorking};
 use crate::code::Code;
 use crate::quantity::{Amperes, Quantity, Rounding, Seconds, VoltAmperes, Watts};
 use crate::rules::{Shape, Survey};
-use crate::site::{Site, Source};
+use crate::site::{Component, Site, Source, TransferKind};
 use crate::trade::Leg;
 
 use candidate::Candidate;
@@ -168,12 +169,11 @@ impl<'s, 'a> Planner<'s, 'a> {
             limits: &self.mapped.limits,
             source: &self.supply,
             base: &self.base.starters,
-            apart: Vec::new(),
             next_group: u16::try_from(groups.len()).unwrap_or(u16::MAX),
             choices: 0,
             exhausted: false,
         };
-        let found = search.best(loads.clone()).map_err(|refused| self.refused(refused))?;
+        let found = search.best(&loads).map_err(|refused| self.refused(refused))?;
         match found {
             Found::Unknown(questions) => answer.questions.extend(questions),
             Found::Over(breaches) => {
@@ -188,8 +188,8 @@ impl<'s, 'a> Planner<'s, 'a> {
                 answer.body = Body::Impossible(vec![format!("`{names}` must be on and cannot be started together")]);
                 answer.verdict = Verdict::Fails;
             }
-            Found::Set(chosen, grouped) => {
-                let plan = self.planned(&search, &chosen, (&loads, &grouped), &mut answer);
+            Found::Set(chosen, _) => {
+                let plan = self.planned(&mut search, &chosen, &loads, &mut answer);
                 let plan = plan.map_err(|refused| self.refused(refused))?;
                 self.finish(plan, &mut answer);
             }
@@ -199,9 +199,9 @@ impl<'s, 'a> Planner<'s, 'a> {
 
     fn planned(
         &self,
-        search: &Search<'_, '_>,
+        search: &mut Search<'_, '_>,
         chosen: &choose::Chosen,
-        (loads, grouped): (&[choose::Load], &[choose::Load]),
+        loads: &[choose::Load],
         answer: &mut SitePlan,
     ) -> Result<Plan, Refused> {
         let on = search.of_candidates(chosen);
@@ -211,6 +211,7 @@ impl<'s, 'a> Planner<'s, 'a> {
             let name = one.load.name.as_str().to_owned();
             Some(On { name, leg: *leg, current: draw.current(Rounding::Up), power: draw.power(Rounding::Up) })
         });
+        let proven = search.proven(chosen);
         let mut off = Vec::new();
         for kept in chosen.off.iter().filter(|kept| kept.load < self.candidates.len()) {
             if let Some(one) = self.candidates.get(kept.load) {
@@ -218,23 +219,17 @@ impl<'s, 'a> Planner<'s, 'a> {
                 off.push(KeptOff { name: one.load.name.as_str().to_owned(), why });
             }
         }
-        // Turns and pairs are about the described loads; the base is there all the time.
-        let apart = choose::pairs_apart(grouped, &self.mapped.limits)?;
-        let turns = choose::rotation(grouped, &self.mapped.limits)?;
-        let inside = |(one, other): &&(usize, usize)| one.max(other) < &self.candidates.len();
-        let pair = |(one, other): &(usize, usize)| Some((self.name(*one)?, self.name(*other)?));
-        let turns = turns.filter(|turns| turns.turns.len() > 1).map(|rotation| {
-            rotation.turns.iter().map(|turn| self.names(turn.iter().map(|(index, _)| *index))).collect()
-        });
+        let turns = rotation::turns(search, loads)?;
         let starts = starts::starts(search, &on, self.options, answer)?;
         Ok(Plan {
             on: shown.collect(),
             off,
             legs: self.sums(search, &on),
             neutral: neutral::current(&search.starters(&on), &self.base.starters, self.survey.shape(self.source.id())),
-            proven: search.proven(chosen),
-            apart: apart.iter().filter(inside).filter_map(pair).collect(),
-            rotation: turns.unwrap_or_default(),
+            proven,
+            apart: turns.apart.iter().filter_map(|(one, other)| Some((self.name(*one)?, self.name(*other)?))).collect(),
+            rotation: turns.turns.into_iter().map(|turn| self.names(turn.into_iter())).collect(),
+            never: self.names(turns.never.into_iter()),
             starts,
             lasting: self.lasting(&on)?,
         })
@@ -326,7 +321,13 @@ impl<'s, 'a> Planner<'s, 'a> {
         answer.questions.sort_unstable();
         answer.questions.dedup();
         let asked = if answer.questions.is_empty() { Verdict::Holds } else { Verdict::CannotTell };
-        answer.verdict = path.and(asked).and(plan.verdict());
+        // Where nobody is there to open breakers first, what comes on when power returns must be carried.
+        let unattended = self.survey.site.below(self.source.id()).any(|component| match component {
+            Component::Transfer(transfer) => matches!(transfer.kind, TransferKind::Automatic | TransferKind::Interactive),
+            _ => false,
+        });
+        let on_return = if unattended && plan.starts.on_return.is_some() { Verdict::Fails } else { Verdict::Holds };
+        answer.verdict = path.and(asked).and(on_return).and(plan.verdict());
         answer.body = Body::Plan(Box::new(plan));
     }
 

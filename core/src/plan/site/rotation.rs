@@ -1,0 +1,81 @@
+//! Loads that cannot all be on: the pairs that must not run at once, and turns in which each gets its time.
+//!
+//! A turn holds what can also be started, with the loads that must be on.
+
+use super::choice::{Found, Refused, Search};
+use crate::plan::choose::{self, Choice, Wish};
+
+/// Pairs and turns, as indices of candidates.
+pub(super) struct Turns {
+    pub(super) apart: Vec<(usize, usize)>,
+    /// Empty where one turn holds all that can be on at all.
+    pub(super) turns: Vec<Vec<usize>>,
+    pub(super) never: Vec<usize>,
+}
+
+/// More turns than anybody would keep up with.
+const MOST_TURNS: usize = 24;
+
+pub(super) fn turns(search: &mut Search<'_, '_>, loads: &[choose::Load]) -> Result<Turns, Refused> {
+    let wanted = |index: &usize| {
+        let load = loads.get(*index);
+        load.is_some_and(|load| load.wish == Wish::WouldLike && load.draw.is_some())
+    };
+    let mut free = Vec::new();
+    let mut never = Vec::new();
+    for index in (0..search.candidates.len()).filter(wanted) {
+        if together(search, loads, &[index])? { free.push(index) } else { never.push(index) }
+    }
+    let mut apart = Vec::new();
+    for (at, &one) in free.iter().enumerate() {
+        for &other in free.iter().skip(at + 1) {
+            if !together(search, loads, &[one, other])? {
+                apart.push((one, other));
+            }
+        }
+    }
+    let mut turns = Vec::new();
+    let mut waiting = loads.to_vec();
+    for index in &never {
+        off(&mut waiting, *index);
+    }
+    while turns.len() < MOST_TURNS {
+        let Found::Set(chosen, _) = search.best(&waiting)? else { break };
+        let on: Vec<usize> = search.of_candidates(&chosen).into_iter().map(|(index, _)| index).collect();
+        let fresh: Vec<usize> = on.iter().copied().filter(|index| free.contains(index)).collect();
+        if fresh.is_empty() {
+            break;
+        }
+        for index in fresh {
+            off(&mut waiting, index);
+            free.retain(|other| *other != index);
+        }
+        turns.push(on);
+    }
+    if turns.len() < 2 {
+        turns.clear();
+    }
+    Ok(Turns { apart, turns, never })
+}
+
+/// Whether these can be on, and be started, together with what must be on.
+fn together(search: &Search<'_, '_>, loads: &[choose::Load], these: &[usize]) -> Result<bool, Refused> {
+    let mut only = loads.to_vec();
+    for (index, load) in only.iter_mut().enumerate() {
+        load.wish = match load.wish {
+            Wish::Must => Wish::Must,
+            _ if these.contains(&index) => Wish::Must,
+            _ => Wish::Off,
+        };
+    }
+    match choose::choose(&only, search.limits)? {
+        Choice::Found(chosen) => search.can_start(&search.of_candidates(&chosen)),
+        _ => Ok(false),
+    }
+}
+
+fn off(loads: &mut [choose::Load], index: usize) {
+    if let Some(load) = loads.get_mut(index) {
+        load.wish = Wish::Off;
+    }
+}
