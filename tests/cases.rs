@@ -73,7 +73,8 @@ fn wrong(rule: &Rule, file: &File, case: &Case) -> Option<String> {
         Err(why) => return Some(why),
     };
     let all = found.len() == case.expect.len() && case.expect.iter().zip(&found).all(|(one, other)| agrees(one, other));
-    let lines = |findings: &[Expected]| -> String { findings.iter().map(|finding| format!("\n    {finding:?}")).collect() };
+    let lines =
+        |findings: &[Expected]| -> String { findings.iter().map(|finding| format!("\n    {finding:?}")).collect() };
     (!all).then(|| format!("\n  expected{}\n  found{}", lines(&case.expect), lines(&found)))
 }
 

@@ -60,7 +60,10 @@ fn level(room: &str) -> Option<usize> {
 
 /// A text without its comments: what they mention is no import.
 fn without_comments(text: &str) -> String {
-    text.lines().map(|line| line.find("//").map_or(line, |at| line.get(..at).unwrap_or(line))).collect::<Vec<_>>().join("\n")
+    text.lines()
+        .map(|line| line.find("//").map_or(line, |at| line.get(..at).unwrap_or(line)))
+        .collect::<Vec<_>>()
+        .join("\n")
 }
 
 /// The rooms that a text names behind `crate::`, also in braces.

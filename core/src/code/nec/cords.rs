@@ -114,8 +114,7 @@ fn bundling(table: Reading<'_>) -> Bands<Lookup<Ratio>> {
 fn field_assembled(table: Reading<'_>) -> Lookup<(Amperes, WireSize)> {
     let outside = Gap::Outside(table.id);
     let mut rows = table.rows();
-    let (index, row) =
-        rows.find(|(_, row)| row.cell(0) == Some("field-assembled-extension-set")).ok_or(outside)?;
+    let (index, row) = rows.find(|(_, row)| row.cell(0) == Some("field-assembled-extension-set")).ok_or(outside)?;
     let circuit = read::amperes(table.text(row, "circuit_a")).ok_or(outside)?;
     table.cell(index, row, "smallest_size", read::size).map(|cell| cell.map(|size| (circuit, size)))
 }
