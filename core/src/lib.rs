@@ -5,6 +5,8 @@
 
 pub mod calc;
 pub mod check;
+#[cfg(feature = "cli")]
+pub mod cli;
 pub mod code;
 pub mod published;
 pub mod quantity;

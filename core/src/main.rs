@@ -1,1 +1,5 @@
-fn main() {}
+//! The command `loadworthy`.
+
+fn main() -> std::process::ExitCode {
+    loadworthy::cli::main()
+}

@@ -25,6 +25,11 @@ SINGLE = {
 EXTRA_ROWS = {"nec/rule-factors"}
 
 
+# Rules whose text was read after the second copy was made: from memory there, from two texts in core/data, which the
+# `# source:` lines of the file name.
+RAISED = {"nec/next-size-up", "nec/cables"}
+
+
 def load(path):
     """The graded columns and the rows of a table of core/data."""
     lines = path.read_text(encoding="utf-8").splitlines()
@@ -68,7 +73,8 @@ def compare(name, keys, second):
         for column, (value, mark) in theirs[key].items():
             cells += 1
             # A grade of None: the second copy grades nothing there.
-            if row[column] != value or (mark is not None and own_grades.get(column) != mark):
+            raised = mark == "m" and own_grades.get(column) == "2" and name in RAISED
+            if row[column] != value or (mark is not None and own_grades.get(column) != mark and not raised):
                 problems.append(f"{name} {key} {column}: core/data has `{row[column]}` graded {own_grades.get(column)}, "
                                 f"the second copy `{value}` graded {mark}")
     return cells, problems

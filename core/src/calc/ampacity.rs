@@ -207,6 +207,9 @@ impl Ratings {
             Covering::Insulation(insulation) => (own(insulation)?, None),
             Covering::Cable(cable, insulation) => {
                 let cell = code.cable(cable, of.thermal_insulation, of.size)?;
+                if let (Place::Wet, Some(place)) = (of.place, cell.value.not_in_wet_places) {
+                    return Err(Gap::NotPermitted(place));
+                }
                 let inside = insulation.map(own).transpose()?;
                 let conductor = cell.value.factor_rating.or(inside).ok_or(Gap::Blank(cell.place))?;
                 working.step(|| {
@@ -216,12 +219,24 @@ impl Ratings {
                         }
                         None => format!("conductors at {conductor}"),
                     };
-                    Step::new(format!("{cable} cable"), result).from_cell(cell.place, cell.grade, code)
+                    let step = Step::new(format!("{cable} cable"), result).from_cell(cell.place, cell.grade, code);
+                    step.by(&code.section(topic(cable)))
                 });
                 (conductor, cell.value.final_rating)
             }
         };
         Ok(Self { conductor, terminal: terminal_rating(code, of)?.min(conductor), cable })
+    }
+}
+
+/// Where the code speaks of a cable.
+const fn topic(cable: Cable) -> &'static str {
+    match cable {
+        Cable::NmB | Cable::NmcB => "nonmetallic-sheathed-cable",
+        Cable::UfB => "underground-feeder-cable",
+        Cable::Se => "service-entrance-cable",
+        Cable::Ac => "armored-cable",
+        Cable::Mc => "metal-clad-cable",
     }
 }
 

@@ -3,7 +3,7 @@
 use super::{CannotTell, Step, Working, cannot_tell};
 use crate::code::{Code, Gap};
 use crate::published::TableId;
-use crate::quantity::{Amperes, compare_products};
+use crate::quantity::{Amperes, CircularMils, Quantity, compare_products};
 use crate::trade::{Material, WireSize};
 
 const GROUNDING: &str = "the equipment grounding conductor";
@@ -53,9 +53,14 @@ fn find(
 ) -> Result<WireSize, Gap> {
     let base = code.equipment_grounding(material, device)?;
     working.step(|| Step::read(format!("{material}, device of {device}"), base, code));
-    let Some(Enlarged { needed, installed }) = enlarged.filter(|change| change.installed > change.needed) else {
+    let Some(Enlarged { needed, installed }) = enlarged else {
         return Ok(base.value);
     };
+    // Sizes of two systems are not compared: whether it was enlarged cannot be told.
+    let grown = installed.partial_cmp(&needed).ok_or(Gap::Outside(TableId::ConductorProperties))?;
+    if grown.is_le() {
+        return Ok(base.value);
+    }
     let area = |size| code.area(size).map(|cell| cell.value);
     let (base_area, needed_area, installed_area) = (area(base.value)?, area(needed)?, area(installed)?);
     for size in code.sizes() {
@@ -78,8 +83,32 @@ fn find(
     Err(Gap::Outside(TableId::ConductorProperties))
 }
 
-fn count(area: crate::quantity::CircularMils) -> u128 {
-    use crate::quantity::Quantity;
+/// The area that a grounding conductor of `base` grows to with the circuit conductors, rounded up to the circular mil.
+///
+/// For showing: [`equipment`] compares the exact product. Sections (NEC): 250.122(B), Chapter 9 Table 8.
+///
+/// ```
+/// # use loadworthy::{calc::grounding::{required_area, Enlarged}, code::{Edition, Nec}};
+/// let enlarged = Enlarged { needed: "8 AWG".parse()?, installed: "4 AWG".parse()? };
+/// let area = required_area(Nec::standard(Edition::Nec2023), "10 AWG".parse()?, enlarged)?;
+/// assert_eq!(area, "26243 cmil".parse()?); // exactly 26,242.35
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+///
+/// # Errors
+/// [`CannotTell`] for a size without an area, or an area beyond the range.
+pub fn required_area(code: &dyn Code, base: WireSize, enlarged: Enlarged) -> Result<CircularMils, CannotTell> {
+    let area = |size| code.area(size).map(|cell| cell.value.count()).map_err(cannot_tell(GROUNDING));
+    let (needed, installed) = (area(enlarged.needed)?, area(enlarged.installed)?);
+    let product = area(base)?.saturating_mul(installed.max(needed));
+    let (whole, rest) = (product.checked_div(needed), product.checked_rem(needed));
+    let rounded_up = whole.zip(rest).map(|(whole, rest)| whole + i128::from(rest != 0));
+    rounded_up
+        .and_then(CircularMils::from_count)
+        .ok_or(CannotTell { what: GROUNDING, gap: Gap::Outside(TableId::ConductorProperties) })
+}
+
+fn count(area: CircularMils) -> u128 {
     area.count().unsigned_abs()
 }
 

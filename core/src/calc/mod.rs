@@ -5,8 +5,11 @@
 pub mod ampacity;
 pub mod continuous;
 pub mod cord;
+pub mod counting;
 mod derivation;
 pub mod grounding;
+mod k_factor;
+pub mod least_area;
 pub mod overcurrent;
 pub mod plug;
 pub mod voltage_drop;

@@ -65,25 +65,33 @@ fn find(
     working: &mut impl Working,
 ) -> Result<LargestDevice, Gap> {
     let Around { at_or_below, above } = around(code, kind, ampacity);
-    let at_ampacity = at_or_below.ok_or(Gap::Outside(TableId::StandardRatings))?;
+    if let (Some(Err(gap)), true) = (above, at_or_below != Some(ampacity)) {
+        // A rating that may not be rested on could itself be at or below the ampacity.
+        return Err(gap);
+    }
     working.step(|| {
-        Step::new(format!("largest standard {kind} not above {ampacity}"), at_ampacity.to_string())
-            .by(&code.section("standard-rating"))
+        let result = at_or_below.map_or_else(|| "none".to_owned(), |rating| rating.to_string());
+        Step::new(format!("largest standard {kind} not above {ampacity}"), result).by(&code.section("standard-rating"))
     });
-    let mut found = LargestDevice { rating: at_ampacity, governed_by: DeviceGovernor::Ampacity };
-    if at_ampacity != ampacity
+    let mut found = at_or_below.map(|rating| LargestDevice { rating, governed_by: DeviceGovernor::Ampacity });
+    if at_or_below != Some(ampacity)
         && next_permitted(code, supplies)?
         && let (Some(next), NextSizeUp::UpTo { limit, .. }) = (above, code.next_size_up())
     {
-        let next = next?;
-        if next <= (*limit)?.value {
-            found = LargestDevice { rating: next, governed_by: DeviceGovernor::NextSizeUp };
+        // 240.6(A) has ratings for fuses alone: the ampacity may be one of them, 240.4(B)(2), and so may the next one.
+        let fuses = around(code, DeviceKind::Fuse, ampacity);
+        let is_next = fuses.at_or_below != Some(ampacity) && fuses.above == Some(next);
+        if is_next && next? <= (*limit)?.value {
+            let next = next?;
+            found = Some(LargestDevice { rating: next, governed_by: DeviceGovernor::NextSizeUp });
             working.step(|| {
                 Step::new("the next standard rating above the ampacity is permitted", next.to_string())
                     .by(&code.section("next-size-up"))
             });
         }
     }
+    // Below the first standard rating, where the next one up is not permitted either, no device protects it.
+    let mut found = found.ok_or(Gap::Outside(TableId::StandardRatings))?;
     if let Some(limit) = code.small_conductor(material, size)?
         && limit.value.device < found.rating
     {

@@ -3,11 +3,12 @@
 //! Every conductor of the loop adds a term I · Z; the methods differ in what Z is. Sections (NEC): Chapter 9 Tables 8
 //! and 9 with their notes. Leaves out: capacitance, leading power factors, unequal power factors on two legs.
 
+pub use super::k_factor::{KFactor, KFactorError};
 use super::{CannotTell, Step, Working, cannot_tell};
 use crate::code::{Code, Gap};
 use crate::quantity::{
-    Amperes, Celsius, Drop, Meters, Ohms, OhmsPerLength, PowerFactor, Quantity, Ratio, Rounding, SQUARE_ROOT_OF_THREE,
-    Volts,
+    Amperes, Celsius, Drop, Meters, NANOVOLT, Ohms, OhmsPerLength, PowerFactor, Quantity, Ratio, Rounding,
+    SQUARE_ROOT_OF_THREE, Volts,
 };
 use crate::trade::{Conduit, Material, WireSize};
 
@@ -57,42 +58,6 @@ impl Method {
     }
 }
 
-/// The constant of the K form, in ohm circular mils per foot: about 12.9 for copper and 21.2 for aluminum at 75 °C
-/// (common practice, no source; the worked examples of the trade use 12.9, and 21.0 to 21.2).
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub struct KFactor(i64);
-
-impl KFactor {
-    /// From ten-thousandths of an ohm circular mil per foot, above 0 and at most 100 whole ones.
-    #[must_use]
-    pub const fn from_ten_thousandths(count: i64) -> Option<Self> {
-        if count > 0 && count <= 1_000_000 { Some(Self(count)) } else { None }
-    }
-}
-
-impl std::fmt::Display for KFactor {
-    fn fmt(&self, out: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        write!(out, "{}", rust_decimal::Decimal::new(self.0, 4).normalize())
-    }
-}
-
-impl std::str::FromStr for KFactor {
-    type Err = KFactorError;
-
-    fn from_str(text: &str) -> Result<Self, KFactorError> {
-        let error = || KFactorError(text.chars().take(40).collect());
-        let decimal = rust_decimal::Decimal::from_str_exact(text.trim()).map_err(|_| error())?;
-        let scaled = decimal.checked_mul(rust_decimal::Decimal::from(10_000)).ok_or_else(error)?.normalize();
-        let count = (scaled.scale() == 0).then(|| i64::try_from(scaled.mantissa()).ok()).flatten();
-        count.and_then(Self::from_ten_thousandths).ok_or_else(error)
-    }
-}
-
-/// A text that is not a constant K.
-#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
-#[error("`{0}` is not a constant K; write ohm circular mils per foot, above 0 and at most 100, such as `12.9`")]
-pub struct KFactorError(pub String);
-
 /// A conductor whose drop is asked for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Wire {
@@ -136,6 +101,30 @@ pub enum Currents {
     },
 }
 
+impl Currents {
+    /// The current in the way back: that of two wires whole, that of two legs their difference, of three balanced
+    /// phases none.
+    ///
+    /// ```
+    /// # use loadworthy::calc::voltage_drop::Currents;
+    /// let legs = Currents::Legs { this: "5 A".parse()?, other: "8 A".parse()? };
+    /// assert_eq!(legs.neutral(), "3 A".parse()?);
+    /// # Ok::<(), loadworthy::quantity::QuantityError>(())
+    /// ```
+    #[must_use]
+    pub fn neutral(self) -> Amperes {
+        match self {
+            Self::TwoWire(current) => current,
+            Self::ThreePhase(_) => Amperes::ZERO,
+            Self::Legs { this, other } => {
+                let (less, more) = if this < other { (this, other) } else { (other, this) };
+                // Never below zero, so never `None`.
+                more.checked_sub(less).unwrap_or(Amperes::ZERO)
+            }
+        }
+    }
+}
+
 /// A voltage drop.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct VoltageDrop {
@@ -170,9 +159,11 @@ impl VoltageDrop {
     /// The drop as a share of the supply voltage, rounded up to a ten-thousandth of a percent for showing.
     #[must_use]
     pub fn share(&self) -> Option<Ratio> {
-        let supply = Drop::from_volts(self.supply).count();
-        let steps = self.drop.count().checked_mul(1_000_000)?.checked_add(supply.checked_sub(1)?)?;
-        Ratio::from_count(steps.checked_div(supply)?)
+        // Nanovolts, rounded up, so that the product with a million fits whatever the drop.
+        let drop = self.drop.count().unsigned_abs().div_ceil(NANOVOLT.unsigned_abs());
+        let supply = self.supply.count().unsigned_abs() * 1_000_000;
+        let millionths = drop.checked_mul(1_000_000)?.checked_add(supply.checked_sub(1)?)?.checked_div(supply)?;
+        Ratio::from_count(i128::try_from(millionths).ok()?)
     }
 }
 
@@ -255,9 +246,7 @@ fn add_segment(
                 None => Effective { ..wire },
             };
             sum.add(this, false, &wire, segment.length);
-            let helped = this < other;
-            let difference = if helped { other.checked_sub(this) } else { this.checked_sub(other) };
-            sum.add(difference.unwrap_or(Amperes::ZERO), helped, &neutral, segment.length);
+            sum.add(segment.currents.neutral(), this < other, &neutral, segment.length);
         }
     }
     working.step(|| {
@@ -363,7 +352,7 @@ fn by_constant(code: &dyn Code, k: KFactor, size: WireSize, working: &mut impl W
     let area = code.area(size)?;
     // K [10^-4 ohm cmil / ft] / A [cmil] in counts of 10^-12 ohm per 381 km, which is 1.25 * 10^18 to the ohm per foot.
     const COUNTS: i128 = 125_000_000_000_000;
-    let (numerator, divisor) = (i128::from(k.0) * COUNTS, area.value.count().max(1));
+    let (numerator, divisor) = (i128::from(k.ten_thousandths()) * COUNTS, area.value.count().max(1));
     let resistance = OhmsPerLength::from_count(numerator / divisor + i128::from(numerator % divisor != 0))
         .ok_or(Gap::Outside(area.place.table))?;
     working.step(|| {
@@ -393,8 +382,6 @@ fn at_power_factor(
 
 /// The load's voltage with the sending voltage held, in nanovolts, every rounding towards less.
 fn phasor(supply: Volts, sum: &Sum) -> VoltageDrop {
-    /// Counts of [`Drop`] in a nanovolt.
-    const NANOVOLT: i128 = 3_810_000_000_000_000_000;
     let sent = supply.count() * 1_000_000;
     let in_phase = sum.in_phase.div_euclid(NANOVOLT) + i128::from(sum.in_phase.rem_euclid(NANOVOLT) != 0);
     let across = (sum.quadrature.unsigned_abs()).div_ceil(NANOVOLT.unsigned_abs());
@@ -454,11 +441,11 @@ mod tests {
         };
         let power_factor = "0.85".parse().unwrap();
         let exact = drop("480 V", &[segment], Method::ExactPhasor { conduit: Conduit::Pvc, power_factor });
-        let microvolts_to_neutral = exact.drop.count() / 3_810_000_000_000_000_000 * 1_000_000 / 1_732_050_808;
+        let microvolts_to_neutral = exact.drop.count() / NANOVOLT * 1_000_000 / 1_732_050_808;
         assert!((4_222_413 - microvolts_to_neutral).abs() <= 1, "{microvolts_to_neutral}");
         // The approximation gives 4.212749 V.
         let near = drop("480 V", &[segment], Method::EffectiveImpedance { conduit: Conduit::Pvc, power_factor });
-        let microvolts_to_neutral = near.drop.count() / 3_810_000_000_000_000_000 * 1_000_000 / 1_732_050_808;
+        let microvolts_to_neutral = near.drop.count() / NANOVOLT * 1_000_000 / 1_732_050_808;
         assert!((4_212_749 - microvolts_to_neutral).abs() <= 1, "{microvolts_to_neutral}");
     }
 

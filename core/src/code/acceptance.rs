@@ -134,10 +134,12 @@ impl Entry {
             found: found.to_owned(),
             table: self.table.clone(),
         };
-        let id = TableId::ALL
-            .iter()
-            .find(|id| id.name() == self.table || id.path() == self.table)
-            .ok_or_else(|| AcceptanceError::NoSuchTable { number, found: self.table.clone() })?;
+        // Two tables may share the last part of their names; then only the whole path says which is meant.
+        let named: Vec<&TableId> =
+            TableId::ALL.iter().filter(|id| id.name() == self.table || id.path() == self.table).collect();
+        let [id] = named[..] else {
+            return Err(AcceptanceError::NoSuchTable { number, found: self.table.clone() });
+        };
         let table = id.load().map_err(|error| AcceptanceError::Form(error.to_string()))?;
         let column = table.column(&self.column).ok_or_else(|| no_such("column", &self.column))?;
         let row = (0..)

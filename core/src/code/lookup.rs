@@ -19,6 +19,9 @@ pub enum Gap {
     /// The cell is witnessed too weakly to rest on.
     #[error("{} rests on {}; read it in the book and accept it", cell(*.0), .1.words())]
     BelowGrade(CellPlace, Grade),
+    /// The cell says that it is not permitted there.
+    #[error("{} reads `{}`: not permitted", cell(*.0), .0.text())]
+    NotPermitted(CellPlace),
     /// The edition has no such table or rule.
     #[error("this edition has no {}", title(*.0))]
     NotInEdition(TableId),
@@ -30,7 +33,7 @@ impl Gap {
     pub const fn table(self) -> TableId {
         match self {
             Self::Outside(table) | Self::NotInEdition(table) => table,
-            Self::Blank(place) | Self::BelowGrade(place, _) => place.table,
+            Self::Blank(place) | Self::BelowGrade(place, _) | Self::NotPermitted(place) => place.table,
         }
     }
 }

@@ -75,6 +75,8 @@ pub struct CableRule {
     pub final_rating: Option<ConductorRating>,
     /// The column that factors start from; `None` where the conductors inside decide.
     pub factor_rating: Option<ConductorRating>,
+    /// The cell that keeps it out of wet places, where one does.
+    pub not_in_wet_places: Option<crate::published::CellPlace>,
 }
 
 /// How terminals limit ampacity.

@@ -45,7 +45,10 @@ macro_rules! tables {
 }
 
 tables! {
+    VoltageBands = "ansi-c84-1/voltage-bands",
+    EngineDistances = "guidance/engine-distances",
     Iec60309Configurations = "iec60309/configurations",
+    MotorTolerances = "mg1/motor-tolerances",
     AcImpedance = "nec/ac-impedance",
     AdjustmentMoreThanThree = "nec/adjustment-more-than-three",
     AmbientCorrection30 = "nec/ambient-correction-30c",
@@ -55,6 +58,7 @@ tables! {
     BranchCircuitSummary = "nec/branch-circuit-summary",
     Cables = "nec/cables",
     ConductorProperties = "nec/conductor-properties",
+    ConnectionLimits = "nec/connection-limits",
     CordTemperature = "nec/cord-temperature",
     DwellingService = "nec/dwelling-service",
     EquipmentGrounding = "nec/equipment-grounding",
@@ -63,6 +67,7 @@ tables! {
     FlexibleCordAmpacity = "nec/flexible-cord-ampacity",
     FlexibleCordProtection = "nec/flexible-cord-protection",
     FlexibleCordTypes = "nec/flexible-cord-types",
+    GeneratorShutdown = "nec/generator-shutdown",
     GroundingElectrode = "nec/grounding-electrode",
     Insulations = "nec/insulations",
     NextSizeUp = "nec/next-size-up",
@@ -76,6 +81,7 @@ tables! {
     SmallConductor = "nec/small-conductor",
     StandardRatings = "nec/standard-ratings",
     TemperatureCoefficients = "nec/temperature-coefficients",
+    CordSetLengths = "ul817/cord-set-lengths",
     Wd6Configurations = "wd6/configurations",
     Wd6Mating = "wd6/mating",
 }

@@ -1,5 +1,7 @@
 //! One published table, read from its CSV file.
 
+use std::sync::{LazyLock, Mutex, MutexGuard, PoisonError};
+
 use super::{Grade, TableId};
 
 /// A published table: what its `#` lines say, its columns and its rows.
@@ -34,18 +36,61 @@ pub struct Row {
     grades: Vec<Option<Grade>>,
 }
 
+/// The records of a CSV file with their lines.
+struct Records<'a> {
+    reader: MutexGuard<'static, csv_core::Reader>,
+    input: &'a [u8],
+    cell: Vec<u8>,
+}
+
+/// One reader for all tables: building its automaton costs more than reading a table with it. It is reset, not
+/// cloned, since a clone of csv-core 0.1.13 loses its classes of bytes.
+static READER: LazyLock<Mutex<csv_core::Reader>> =
+    LazyLock::new(|| Mutex::new(csv_core::ReaderBuilder::new().comment(Some(b'#')).build()));
+
+impl<'a> Records<'a> {
+    fn of(text: &'a str) -> Self {
+        // A reader left behind by a panic is as good as new once it is reset.
+        let mut reader = READER.lock().unwrap_or_else(PoisonError::into_inner);
+        reader.reset();
+        reader.set_line(1);
+        // A cell is never longer than the file.
+        Self { reader, input: text.as_bytes(), cell: vec![0; text.len() + 1] }
+    }
+}
+
+impl Iterator for Records<'_> {
+    type Item = (u64, Vec<String>);
+
+    fn next(&mut self) -> Option<Self::Item> {
+        let mut cells = Vec::new();
+        let (mut line, mut used) = (self.reader.line(), 0);
+        loop {
+            let (result, read, written) = self.reader.read_field(self.input, self.cell.get_mut(used..)?);
+            self.input = self.input.get(read..)?;
+            used += written;
+            match result {
+                csv_core::ReadFieldResult::InputEmpty => {}
+                csv_core::ReadFieldResult::OutputFull | csv_core::ReadFieldResult::End => return None,
+                csv_core::ReadFieldResult::Field { record_end } => {
+                    if cells.is_empty() {
+                        line = self.reader.line() - u64::from(record_end);
+                    }
+                    cells.push(String::from_utf8_lossy(self.cell.get(..used)?).into_owned());
+                    used = 0;
+                    if record_end {
+                        return Some((line, cells));
+                    }
+                }
+            }
+        }
+    }
+}
+
 /// What is wrong with a file of a published table.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 #[non_exhaustive]
 pub enum TableError {
-    /// The CSV itself is not well formed.
-    #[error("{file}.csv: {message}")]
-    Csv {
-        /// The file.
-        file: &'static str,
-        /// What the reader says, with the line.
-        message: String,
-    },
     /// A heading or grade that does not fit.
     #[error("{file}.csv:{line}: {message}")]
     Form {
@@ -99,18 +144,18 @@ impl Table {
                 }
             }
         }
-        let mut reader = csv::ReaderBuilder::new().comment(Some(b'#')).from_reader(text.as_bytes());
-        let csv_error = |error: csv::Error| TableError::Csv { file, message: error.to_string() };
-        let mut columns: Vec<String> = reader.headers().map_err(csv_error)?.iter().map(str::to_owned).collect();
+        let mut records = Records::of(text);
+        let mut columns = records.next().map(|(_, cells)| cells).unwrap_or_default();
         if columns.pop().as_deref() != Some("grade") {
             return Err(TableError::Form { file, line: 1, message: "the last column is not `grade`".to_owned() });
         }
         table.columns = columns;
-        for record in reader.records() {
-            let record = record.map_err(csv_error)?;
-            let line = record.position().map_or(0, csv::Position::line);
-            let mut cells: Vec<String> = record.iter().map(str::to_owned).collect();
+        for (line, mut cells) in records {
             let marks = cells.pop().unwrap_or_default();
+            if cells.len() != table.columns.len() {
+                let message = format!("{} cells for {} columns", cells.len(), table.columns.len());
+                return Err(TableError::Form { file, line, message });
+            }
             let grades = table.grades(&marks, &cells, graded.as_deref()).map_err(|message| TableError::Form {
                 file,
                 line,
@@ -180,5 +225,38 @@ impl Row {
     #[must_use]
     pub fn cells(&self) -> &[String] {
         &self.cells
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const GOOD: &str = "# title: T\n# source: S\nkey,a_a,b_a,grade\nx,1,2,2m\ny,\"3\",,1-\n";
+
+    fn parse(text: &str) -> Result<Table, String> {
+        Table::parse(TableId::Sections, text).map_err(|error| error.to_string())
+    }
+
+    #[test]
+    fn rows_keep_their_lines_and_grades() {
+        let table = parse(GOOD).unwrap();
+        assert_eq!(table.columns, ["key", "a_a", "b_a"]);
+        let lines: Vec<u64> = table.rows.iter().map(|row| row.line).collect();
+        assert_eq!(lines, [4, 5]);
+        assert_eq!(table.cell(1, 1), Some("3"));
+        assert_eq!((table.rows[0].grade(1), table.rows[0].grade(2)), (Some(Grade::TwoSources), Some(Grade::Memory)));
+        assert_eq!((table.rows[1].grade(0), table.rows[1].grade(2)), (None, None));
+    }
+
+    #[test]
+    fn what_is_wrong_names_the_line() {
+        assert_eq!(
+            parse(&GOOD.replace("1-", "11")).unwrap_err(),
+            "nec/sections.csv:5: grade `1` does not fit column 3"
+        );
+        assert_eq!(parse(&GOOD.replace("# title", "# titel")).unwrap_err(), "nec/sections.csv:1: unknown key `titel`");
+        assert_eq!(parse(&GOOD.replace("x,1,2", "x,1")).unwrap_err(), "nec/sections.csv:4: 2 cells for 3 columns");
+        assert!(parse("").unwrap_err().contains("the last column is not `grade`"));
     }
 }

@@ -5,7 +5,10 @@ use super::geometry::Meters;
 use super::ratio::PowerFactor;
 
 /// Smallest units of [`Ohms`] in one ohm. The factor 381 makes feet and meters both whole: 381 km is 1250 kft.
-const OHM: i128 = 3_810_000_000_000_000_000_000;
+const OHM: i128 = 381_000_000_000_000_000_000_000;
+
+/// Counts of [`Drop`] in one nanovolt.
+pub(crate) const NANOVOLT: i128 = OHM / 1000;
 
 quantity! {
     /// An electric potential difference: a whole number of millivolts, 0 to 1,000,000 V.
@@ -14,8 +17,8 @@ quantity! {
 }
 
 quantity! {
-    /// An electric current: a whole number of microamperes, 0 to 1,000,000 A.
-    Amperes(i64), "a" "current", 0 => 1_000_000_000_000,
+    /// An electric current: a whole number of microamperes, 0 to 100,000 A.
+    Amperes(i64), "a" "current", 0 => 100_000_000_000,
     ["A" | "amp" | "amps" | "ampere" | "amperes" = 1_000_000; "mA" = 1_000; "kA" = 1_000_000_000]
 }
 
@@ -37,8 +40,8 @@ quantity! {
 }
 
 quantity! {
-    /// Resistance, reactance or impedance, exact for any length in feet or meters, up to 10,000 Ω.
-    Ohms(i128), "a" "resistance", 0 => 10_000 * OHM,
+    /// Resistance, reactance or impedance, exact for any length in feet or meters, up to 3300 Ω.
+    Ohms(i128), "a" "resistance", 0 => 3300 * OHM,
     ["ohm" | "ohms" | "Ω" | "Ohm" = OHM; "mohm" | "mΩ" | "milliohm" | "milliohms" = OHM / 1000; "kohm" | "kΩ" = OHM * 1000]
 }
 
@@ -54,10 +57,10 @@ quantity! {
 }
 
 quantity! {
-    /// A voltage drop: current times resistance, exact and never rounded; up to 10¹⁰ V.
+    /// A voltage drop: current times resistance, exact and never rounded; up to 3.3 · 10⁸ V.
     ///
     /// It is compared with a share of a supply voltage by [`Drop::compare_share`], not by dividing.
-    Drop(i128), "a" "voltage drop", 0 => 10_000_000_000 * 1_000_000 * OHM,
+    Drop(i128), "a" "voltage drop", 0 => 330_000_000 * 1_000_000 * OHM,
     ["V" | "volt" | "volts" = 1_000_000 * OHM]
 }
 
@@ -72,7 +75,7 @@ impl Amperes {
     /// No current.
     pub const ZERO: Self = Self(0);
 
-    /// A current of whole amperes, at most 1,000,000.
+    /// A current of whole amperes, at most 65,535.
     ///
     /// ```
     /// # use loadworthy::quantity::Amperes;

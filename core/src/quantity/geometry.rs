@@ -3,13 +3,14 @@
 use super::define::quantity;
 
 quantity! {
-    /// A length: a whole number of tenths of a millimeter, so that feet, inches and meters are all exact; 0 to 30 km.
-    Meters(i64), "a" "length", 0 => 300_000_000,
+    /// A length: a whole number of micrometers, so that hundredths of feet, of inches and of millimeters are all exact,
+    /// and 7/8 in too; 0 to 10 km.
+    Meters(i64), "a" "length", 0 => 10_000_000_000,
     [
-        "ft" | "foot" | "feet" | "'" = 3048;
-        "m" | "meter" | "meters" | "metre" | "metres" = 10_000;
-        "in" | "inch" | "inches" | "\"" = 254;
-        "mm" = 10; "cm" = 100; "km" = 10_000_000; "yd" | "yard" | "yards" = 9144
+        "ft" | "foot" | "feet" | "'" = 304_800;
+        "m" | "meter" | "meters" | "metre" | "metres" = 1_000_000;
+        "in" | "inch" | "inches" | "\"" = 25_400;
+        "mm" = 1000; "cm" = 10_000; "km" = 1_000_000_000; "yd" | "yard" | "yards" = 914_400
     ]
 }
 
@@ -32,6 +33,6 @@ impl Meters {
     /// A length of whole feet.
     #[must_use]
     pub const fn from_feet(feet: u16) -> Self {
-        Self(feet as i64 * 3048)
+        Self(feet as i64 * 304_800)
     }
 }

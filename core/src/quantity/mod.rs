@@ -42,6 +42,7 @@ mod thermal;
 mod wide;
 mod written;
 
+pub(crate) use electrical::NANOVOLT;
 pub use electrical::{Amperes, Drop, Ohms, OhmsPerLength, VoltAmperes, Volts, Watts};
 pub use energy::{Hertz, Seconds, WattHours};
 pub use fraction::Fraction;

@@ -1,5 +1,6 @@
 //! Reports for people and for programs. Text is made here, at the end, and nowhere before.
 
+pub mod derivation;
 pub mod json;
 mod sentence;
 pub mod text;

@@ -2,7 +2,7 @@
 
 use std::fmt::{self, Write};
 
-use super::{CAUTIONS, citation, place, question, sentence, subject};
+use super::{CAUTIONS, citation, place, question, sentence};
 use crate::check::{Report, Verdict};
 use crate::rules::{Finding, Outcome};
 
@@ -100,10 +100,9 @@ fn questions(report: &Report<'_>, out: &mut impl Write) -> fmt::Result {
     }
     writeln!(out, "\nquestions to answer")?;
     for open in &questions {
-        let component = report.site.component(open.subject);
-        let place = component.map(|component| component.place_of(open.field).to_string()).unwrap_or_default();
+        let place = report.site.place_of(open.subject, open.field).map(|place| place.to_string()).unwrap_or_default();
         writeln!(out, "  {place}: {}", question(report, open))?;
-        writeln!(out, "    decides {} for {}", open.decides.join(", "), subject(report, open.subject))?;
+        writeln!(out, "    decides {}", open.decides.join(", "))?;
     }
     Ok(())
 }

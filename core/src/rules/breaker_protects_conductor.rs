@@ -1,10 +1,11 @@
 //! `breaker-protects-conductor`: the device ahead of a conductor is no larger than the conductor permits.
 
-use super::wires::Run;
+use super::wires::{Run, rating_ahead};
 use super::{Findings, Remedy, Said, Survey, Value, rule};
 use crate::calc;
 use crate::calc::overcurrent::Supplies as Use;
 use crate::site::Supplies;
+use crate::trade::DeviceKind;
 
 rule! {
     /// ## Protects against
@@ -29,10 +30,9 @@ rule! {
 fn check(survey: &Survey<'_>, found: &mut Findings) {
     for run in Run::all(survey) {
         let of = run.component();
-        let Some((device, rating)) = run.device(survey).and_then(|device| Some((device, device.rating?))) else {
-            found.ask(of, "overcurrent_device", "the rating of the overcurrent device ahead of it");
-            continue;
-        };
+        let device = run.device(survey);
+        let Some(rating) = rating_ahead(device, of, found) else { continue };
+        let kind = device.map_or(DeviceKind::Breaker, |device| device.kind);
         let conditions = match run.conditions(survey, Some(rating)) {
             Ok(conditions) => conditions,
             Err((field, fact)) => {
@@ -44,7 +44,7 @@ fn check(survey: &Survey<'_>, found: &mut Findings) {
             found.afresh();
             let ampacity = calc::ampacity::ampacity(survey.code, &conditions, found)?;
             let conductor = (conditions.material, conditions.size);
-            calc::overcurrent::largest_device(survey.code, device.kind, ampacity.usable, conductor, supplies, found)
+            calc::overcurrent::largest_device(survey.code, kind, ampacity.usable, conductor, supplies, found)
         };
         let supplies = match run {
             Run::Feeder(_) => Some(Use::Other),

@@ -1,8 +1,9 @@
 //! `breaker-protects-cord`: the device that feeds a cord protects it.
 
+use super::wires::{ahead, rating_ahead};
 use super::{Findings, Remedy, Said, Survey, Value, cord, rule};
 use crate::calc;
-use crate::site::Assembly;
+use crate::site::{Assembly, Component};
 
 rule! {
     /// ## Protects against
@@ -26,10 +27,8 @@ rule! {
 
 fn check(survey: &Survey<'_>, found: &mut Findings) {
     for cord in survey.site.cords() {
-        let Some(rating) = cord::device(survey, cord).and_then(|device| device.rating) else {
-            found.ask(cord, "from", "the rating of the overcurrent device ahead of it");
-            continue;
-        };
+        let of = Component::Cord(cord);
+        let Some(rating) = rating_ahead(ahead(survey, of), of, found) else { continue };
         if cord.assembly == Some(Assembly::Appliance) {
             let said = Said::Plain("is the supply cord of an appliance, which its listing protects");
             found.judge(cord, "assembly", true, said, Remedy::Do(""));

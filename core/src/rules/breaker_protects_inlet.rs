@@ -1,6 +1,7 @@
 //! `breaker-protects-inlet`: the device that feeds an inlet is no larger than the inlet's rating.
 
-use super::{Findings, Remedy, Said, Survey, Value, rule, wires};
+use super::wires::{ahead, rating_ahead};
+use super::{Findings, Remedy, Said, Survey, Value, rule};
 use crate::site::Component;
 
 rule! {
@@ -22,10 +23,8 @@ rule! {
 
 fn check(survey: &Survey<'_>, found: &mut Findings) {
     for inlet in survey.site.inlets() {
-        let Some(device) = wires::ahead(survey, Component::Inlet(inlet)).and_then(|device| device.rating) else {
-            found.ask(inlet, "from", "the rating of the overcurrent device ahead of it");
-            continue;
-        };
+        let of = Component::Inlet(inlet);
+        let Some(device) = rating_ahead(ahead(survey, of), of, found) else { continue };
         let configured = inlet.configuration.configuration.rated_current();
         let rated = inlet.rated_current.as_deref().map_or(configured, |stated| (*stated).min(configured));
         let said = Said::Compared {

@@ -44,8 +44,13 @@ fn check(survey: &Survey<'_>, found: &mut Findings) {
             Covering::Insulation(insulation) | Covering::Cable(_, Some(insulation)) => Some(insulation),
             Covering::Cable(_, None) => None,
         };
-        let dry_cable = matches!(conditions.covering, Covering::Cable(Cable::NmB | Cable::NmcB | Cable::Ac, _));
-        if wet && dry_cable {
+        let cable = match conditions.covering {
+            Covering::Cable(cable, _) => {
+                survey.code.cable(cable, conditions.thermal_insulation, conditions.size).ok().map(|cell| cell.value)
+            }
+            Covering::Insulation(_) => None,
+        };
+        if wet && cable.is_some_and(|cable| cable.not_in_wet_places.is_some()) {
             found.judge(of, "wiring", false, Said::Plain("is a cable for dry or damp places, in a wet place"), PLACE);
             continue;
         }

@@ -1,7 +1,7 @@
 //! What several rules ask of a cord.
 
+use super::Survey;
 use super::wires::ambient;
-use super::{Survey, wires};
 use crate::calc::cord::CordConditions;
 use crate::quantity::Celsius;
 use crate::site::{Component, Cord};
@@ -40,11 +40,6 @@ fn current_carrying(survey: &Survey<'_>, cord: &Cord) -> Option<u16> {
         (1, 3, true) => (survey.site.source_of(cord.id())?.system == System::V120V240).then_some(2),
         _ => None,
     }
-}
-
-/// The rating of the device ahead of a cord.
-pub(super) fn device<'a>(survey: &Survey<'a>, cord: &'a Cord) -> Option<wires::Device<'a>> {
-    wires::ahead(survey, Component::Cord(cord))
 }
 
 /// The contacts that feed a component, as the component ahead of it presents them.

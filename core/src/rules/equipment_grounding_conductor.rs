@@ -1,6 +1,6 @@
 //! `equipment-grounding-conductor`: the grounding conductor of a run is large enough for its device.
 
-use super::wires::Run;
+use super::wires::{Run, rating_ahead};
 use super::{Findings, Remedy, Said, Survey, Value, rule};
 use crate::calc::ampacity::{Conditions, Covering, ampacity};
 use crate::calc::grounding::{Enlarged, equipment};
@@ -32,10 +32,7 @@ rule! {
 fn check(survey: &Survey<'_>, found: &mut Findings) {
     for run in Run::all(survey) {
         let of = run.component();
-        let Some(device) = run.device(survey).and_then(|device| device.rating) else {
-            found.ask(of, "overcurrent_device", "the rating of the overcurrent device ahead of it");
-            continue;
-        };
+        let Some(device) = rating_ahead(run.device(survey), of, found) else { continue };
         let Some(wiring) = run.wiring() else {
             found.ask(of, "wiring", "its wiring");
             continue;

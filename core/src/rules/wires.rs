@@ -1,6 +1,6 @@
 //! Fixed wiring as several rules see it: the conditions of its conductors, and the device that protects them.
 
-use super::Survey;
+use super::{Findings, Survey};
 use crate::calc::ampacity::{Conditions, Covering};
 use crate::quantity::{Amperes, Celsius};
 use crate::site::{Circuit, Component, Feeder, Outlet, OvercurrentDevice, Wiring};
@@ -154,6 +154,16 @@ pub(super) fn ahead<'a>(survey: &Survey<'a>, of: Component<'a>) -> Option<Device
             .map(|device| Device { field: "supply_breaker", ..Device::own(device, component) }),
         _ => None,
     })
+}
+
+/// The rating of the device ahead of a component; where it is not stated, asks for it at the device itself.
+pub(super) fn rating_ahead(device: Option<Device<'_>>, of: Component<'_>, found: &mut Findings) -> Option<Amperes> {
+    match device {
+        Some(device) if device.rating.is_some() => return device.rating,
+        Some(device) => found.ask(device.at, device.field, "the rating of its overcurrent device"),
+        None => found.ask(of, "from", "the overcurrent device ahead of it"),
+    }
+    None
 }
 
 /// The ambient temperature of a component: its own, else the site's.

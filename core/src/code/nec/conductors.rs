@@ -1,5 +1,7 @@
 //! Conductor tables: ampacity, correction, adjustment, insulation, cables, resistance.
 
+use std::sync::OnceLock;
+
 use super::Edition;
 use super::read::{self, Reading, both};
 use crate::code::{
@@ -15,7 +17,7 @@ type Columns<T> = [SizeTable<T>; 6];
 #[derive(Debug)]
 pub(super) struct Conductors {
     raceway: Columns<Amperes>,
-    free_air: Columns<Amperes>,
+    free_air: OnceLock<Columns<Amperes>>,
     ambient: [Bands<Lookup<Ratio>>; 3],
     bundling: Bands<Lookup<Ratio>>,
     pub(super) rooftop: Lookup<RooftopRule>,
@@ -24,7 +26,9 @@ pub(super) struct Conductors {
     pub(super) area: SizeTable<CircularMils>,
     resistance: [SizeTable<OhmsPerLength>; 2],
     coefficients: [Lookup<(i64, Celsius)>; 2],
-    impedance: [SizeTable<(OhmsPerLength, OhmsPerLength)>; 6],
+    impedance: OnceLock<[SizeTable<(OhmsPerLength, OhmsPerLength)>; 6]>,
+    /// For the tables that few ask for, which are read when somebody does.
+    acceptance: Acceptance,
     pub(super) sizes: Vec<WireSize>,
 }
 
@@ -49,7 +53,7 @@ impl Conductors {
         let table = |id| Reading::of(id, acceptance);
         Self {
             raceway: ampacity_columns(table(TableId::AmpacityRaceway)),
-            free_air: ampacity_columns(table(TableId::AmpacityFreeAir)),
+            free_air: OnceLock::new(),
             ambient: ConductorRating::ALL.map(|rating| {
                 let column = format!("factor_{}c", rating.degrees());
                 bands(table(TableId::AmbientCorrection30), "ambient_c_to", &column, read::factor)
@@ -68,7 +72,8 @@ impl Conductors {
                 by_size(table(TableId::ConductorProperties), read::ohms_per_kilofoot, column)
             }),
             coefficients: METALS.map(|metal| coefficient(table(TableId::TemperatureCoefficients), metal)),
-            impedance: impedance(table(TableId::AcImpedance)),
+            impedance: OnceLock::new(),
+            acceptance: acceptance.clone(),
             sizes: table(TableId::AmpacityRaceway).rows().filter_map(|(_, row)| read::size(row.cell(0)?)).collect(),
         }
     }
@@ -82,7 +87,10 @@ impl Conductors {
         size: WireSize,
     ) -> Lookup<Amperes> {
         let (columns, id) = match installation {
-            Installation::FreeAir => (&self.free_air, TableId::AmpacityFreeAir),
+            Installation::FreeAir => {
+                let read = || ampacity_columns(Reading::of(TableId::AmpacityFreeAir, &self.acceptance));
+                (self.free_air.get_or_init(read), TableId::AmpacityFreeAir)
+            }
             Installation::Raceway | Installation::Cable | Installation::Buried => {
                 (&self.raceway, TableId::AmpacityRaceway)
             }
@@ -145,7 +153,8 @@ impl Conductors {
         conduit: Conduit,
         size: WireSize,
     ) -> Lookup<(OhmsPerLength, OhmsPerLength)> {
-        match self.impedance.get(metal(material) * 3 + conduit as usize) {
+        let read = || impedance(Reading::of(TableId::AcImpedance, &self.acceptance));
+        match self.impedance.get_or_init(read).get(metal(material) * 3 + conduit as usize) {
             Some(column) => column.get(size, TableId::AcImpedance),
             None => Err(Gap::Outside(TableId::AcImpedance)),
         }
@@ -236,8 +245,13 @@ fn cables(table: Reading<'_>) -> Vec<CableRow> {
                 },
                 smallest: read::size(table.text(row, "smallest_size")),
                 largest: read::size(table.text(row, "largest_size")),
-                rule: rule
-                    .map(|cell| cell.map(|(final_rating, factor_rating)| CableRule { final_rating, factor_rating })),
+                rule: rule.map(|cell| {
+                    cell.map(|(final_rating, factor_rating)| {
+                        let wet = table.cell(index, row, "wet_location", |text| (text == "no").then_some(()));
+                        let not_in_wet_places = wet.ok().map(|cell| cell.place);
+                        CableRule { final_rating, factor_rating, not_in_wet_places }
+                    })
+                }),
             })
         })
         .collect()

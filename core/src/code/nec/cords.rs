@@ -1,5 +1,7 @@
 //! Flexible cords: 400.4, 400.5, 240.5.
 
+use std::sync::OnceLock;
+
 use super::read::{self, Reading, both};
 use crate::code::{Acceptance, Bands, ConductorRating, CordFacts, CordPlace, Gap, Lookup, SizeTable};
 use crate::published::{Cell, TableId};
@@ -11,7 +13,8 @@ pub(super) struct Cords {
     /// Three conductors that carry current, two, and heater cords.
     flexible: [SizeTable<Amperes>; 3],
     /// Single, two, three conductors, each at 60, 75 and 90 °C.
-    portable: [SizeTable<Amperes>; 9],
+    portable: OnceLock<[SizeTable<Amperes>; 9]>,
+    acceptance: Acceptance,
     bundling: Bands<Lookup<Ratio>>,
     types: Vec<(CordType, Lookup<CordFacts>)>,
     pub(super) unmarked_rating: Lookup<Celsius>,
@@ -26,11 +29,8 @@ impl Cords {
         let table = |id| Reading::of(id, acceptance);
         Self {
             flexible: FLEXIBLE_COLUMNS.map(|column| by_size(table(TableId::FlexibleCordAmpacity), column)),
-            portable: std::array::from_fn(|index| {
-                let conductors = ["single", "two", "three"].get(index / 3).copied().unwrap_or("");
-                let degrees = ConductorRating::ALL.get(index % 3).map_or(0, |rating| rating.degrees());
-                by_size(table(TableId::PortableCableAmpacity), &format!("{conductors}_{degrees}c_a"))
-            }),
+            portable: OnceLock::new(),
+            acceptance: acceptance.clone(),
             bundling: bundling(table(TableId::FlexibleCordAdjustment)),
             types: types(table(TableId::FlexibleCordTypes)),
             unmarked_rating: table(TableId::CordTemperature)
@@ -49,10 +49,8 @@ impl Cords {
         if is_portable_power_cable(cord) {
             let id = TableId::PortableCableAmpacity;
             let conductors = usize::from(carrying.clamp(1, 3)) - 1;
-            return self
-                .portable
-                .get(conductors * 3 + rating as usize)
-                .map_or(Err(Gap::Outside(id)), |c| c.get(size, id));
+            let columns = self.portable.get_or_init(|| portable(Reading::of(id, &self.acceptance)));
+            return columns.get(conductors * 3 + rating as usize).map_or(Err(Gap::Outside(id)), |c| c.get(size, id));
         }
         // One conductor that carries current is not in the table; two is the warmer and stands for it.
         let column = if is_heater_cord(cord) { 2 } else { usize::from(carrying < 3) };
@@ -92,6 +90,14 @@ const fn is_heater_cord(cord: CordType) -> bool {
     )
 }
 
+fn portable(table: Reading<'_>) -> [SizeTable<Amperes>; 9] {
+    std::array::from_fn(|index| {
+        let conductors = ["single", "two", "three"].get(index / 3).copied().unwrap_or("");
+        let degrees = ConductorRating::ALL.get(index % 3).map_or(0, |rating| rating.degrees());
+        by_size(table, &format!("{conductors}_{degrees}c_a"))
+    })
+}
+
 fn by_size(table: Reading<'_>, column: &str) -> SizeTable<Amperes> {
     let mut values = SizeTable::empty(table.id);
     for (index, row) in table.rows() {
@@ -110,13 +116,12 @@ fn bundling(table: Reading<'_>) -> Bands<Lookup<Ratio>> {
     Bands::new(table.id, rows.collect())
 }
 
-/// The rating of the circuit is part of the row's heading, which has no grade: that of the size is the row's.
 fn field_assembled(table: Reading<'_>) -> Lookup<(Amperes, WireSize)> {
-    let outside = Gap::Outside(table.id);
-    let mut rows = table.rows();
-    let (index, row) = rows.find(|(_, row)| row.cell(0) == Some("field-assembled-extension-set")).ok_or(outside)?;
-    let circuit = read::amperes(table.text(row, "circuit_a")).ok_or(outside)?;
-    table.cell(index, row, "smallest_size", read::size).map(|cell| cell.map(|size| (circuit, size)))
+    let row = table.rows().find(|(_, row)| row.cell(0) == Some("field-assembled-extension-set"));
+    let (index, row) = row.ok_or(Gap::Outside(table.id))?;
+    // The circuit heads the row: it is a key, and bears no grade of its own.
+    let circuit = read::amperes(table.text(row, "circuit_a")).ok_or(Gap::Outside(table.id))?;
+    Ok(table.cell(index, row, "smallest_size", read::size)?.map(|size| (circuit, size)))
 }
 
 fn types(table: Reading<'_>) -> Vec<(CordType, Lookup<CordFacts>)> {
@@ -129,7 +134,7 @@ fn types(table: Reading<'_>) -> Vec<(CordType, Lookup<CordFacts>)> {
                 "extra-hard" => Some(Usage::ExtraHard),
                 "hard" => Some(Usage::Hard),
                 "not-hard" => Some(Usage::NotHard),
-                "ranges-dryers" => Some(Usage::RangesDryers),
+                "ranges-and-dryers" => Some(Usage::RangesDryers),
                 _ => None,
             };
             let place = match table.text(row, "location") {

@@ -5,7 +5,7 @@ use super::read::{self, Reading, both};
 use crate::code::{Acceptance, Gap, Lookup, SmallConductor};
 use crate::published::{Cell, TableId};
 use crate::quantity::Amperes;
-use crate::trade::{DeviceKind, Material, WireSize};
+use crate::trade::{DeviceKind, Material, SizeSystem, WireSize};
 
 #[derive(Debug)]
 pub(super) struct Protection {
@@ -81,6 +81,10 @@ impl Protection {
             let edge = if of == Material::Copper { row.copper_through } else { row.aluminum_through };
             edge.is_none_or(|edge| size <= edge)
         };
+        if size.system() != SizeSystem::American {
+            // It would fall through every edge to the open last row.
+            return Err(Gap::Outside(TableId::GroundingElectrode));
+        }
         match self.electrode.iter().find(through) {
             Some(row) if electrode == Material::Copper => row.copper,
             Some(row) => row.aluminum,

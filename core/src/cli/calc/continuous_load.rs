@@ -1,0 +1,61 @@
+//! `calc continuous-load`: what a load that lasts asks of device and conductor.
+
+use super::super::answer::Answer;
+use super::super::options::{Problem, given, required};
+use crate::calc::continuous::{Load, requirement};
+use crate::code::Code;
+use crate::trade::ContinuousRating;
+
+#[derive(clap::Args)]
+pub(super) struct Question {
+    #[command(flatten)]
+    load: LoadOptions,
+}
+
+/// A load in its two parts.
+#[derive(clap::Args)]
+pub(super) struct LoadOptions {
+    /// The part that lasts three hours or more: "16 A"
+    #[arg(long)]
+    pub(super) continuous: Option<String>,
+    /// The rest: "0 A" where there is none
+    #[arg(long)]
+    pub(super) non_continuous: Option<String>,
+    /// How much of its rating the device carries for hours: "80 %", or "100 %" where the assembly is listed for it
+    #[arg(long)]
+    pub(super) continuous_rating: Option<String>,
+}
+
+impl LoadOptions {
+    pub(super) fn read(&self, answer: &mut Answer) -> Result<(Load, ContinuousRating), Problem> {
+        let continuous = required("continuous", self.continuous.as_ref(), "16 A")?;
+        let non_continuous = required("non-continuous", self.non_continuous.as_ref(), "0 A")?;
+        let rating = match given("continuous-rating", self.continuous_rating.as_ref())? {
+            Some(rating) => rating,
+            None => {
+                answer.assume("the device and its assembly are not listed for 100 % of the rating");
+                ContinuousRating::Standard
+            }
+        };
+        Ok((Load { continuous, non_continuous }, rating))
+    }
+}
+
+impl Question {
+    pub(super) fn answer(&self, code: &dyn Code) -> Result<Answer, Problem> {
+        let mut answer = Answer::new("continuous-load", code);
+        let (load, rating) = self.load.read(&mut answer)?;
+        answer.subject(format!(
+            "least rating of the device for {} continuous and {} non-continuous load",
+            load.continuous, load.non_continuous
+        ));
+        let found = requirement(code, load, rating, &mut answer.working);
+        if let Some(found) = answer.settle(found) {
+            answer.quantity(found.device_shown());
+            answer.governed_by("load");
+            answer.figure("conductor_before_factors", found.conductor_shown());
+            answer.figure("conductor_after_factors", found.conductor_after_factors);
+        }
+        Ok(answer)
+    }
+}

@@ -1,0 +1,138 @@
+//! `calc`: one question, answered with its working; one file a question.
+
+mod ampacity;
+mod conductor;
+mod continuous_load;
+mod cord;
+mod dwelling_service;
+mod grounding;
+mod overcurrent_device;
+mod plug;
+mod questions;
+mod segment;
+mod voltage_drop;
+
+use std::io::Write;
+use std::path::PathBuf;
+
+use super::Status;
+use super::answer::Answer;
+use super::options::{self, Problem};
+use super::output::Output;
+use crate::code::{Code, Nec};
+
+/// The options of `calc`.
+#[derive(clap::Args)]
+#[command(arg_required_else_help = true, args_conflicts_with_subcommands = false)]
+pub(super) struct Arguments {
+    #[command(subcommand)]
+    question: Option<Question>,
+
+    #[command(flatten)]
+    book: Book,
+
+    /// Answer every question of a file, one JSON object a line: `question` and the options by their names, as text;
+    /// `-` reads the standard input. One JSON answer a line comes out
+    #[arg(long, value_name = "FILE")]
+    questions: Option<PathBuf>,
+}
+
+/// Which book is read, and how the answer is printed.
+#[derive(clap::Args)]
+struct Book {
+    /// The edition of the code: nec-2017, nec-2020 or nec-2023
+    #[arg(long, global = true)]
+    edition: Option<String>,
+
+    /// How to print the answer
+    #[arg(long, global = true, default_value = "text")]
+    format: Format,
+
+    /// A file of cells that you read in the book and accept, although their grade here is too low to rest on
+    #[arg(long, global = true, value_name = "FILE")]
+    accept: Option<PathBuf>,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
+enum Format {
+    /// For a person to read
+    Text,
+    /// For a program
+    Json,
+}
+
+#[derive(clap::Subcommand)]
+enum Question {
+    /// How much current a conductor may carry in its conditions
+    Ampacity(ampacity::Question),
+    /// How much current a flexible cord may carry
+    Cord(cord::Question),
+    /// How much voltage is lost along a path
+    VoltageDrop(voltage_drop::Question),
+    /// The largest device that protects a conductor, or the next one for a load
+    OvercurrentDevice(overcurrent_device::Question),
+    /// Whether a plug enters a receptacle, and the current that the pair may carry
+    Plug(plug::Question),
+    /// What a load that lasts three hours or more asks of device and conductor
+    ContinuousLoad(continuous_load::Question),
+    /// The least equipment grounding conductor
+    EquipmentGrounding(grounding::Equipment),
+    /// The least grounding electrode conductor
+    GroundingElectrode(grounding::Electrode),
+    /// The least conductor of a dwelling's service or main power feeder
+    DwellingService(dwelling_service::Question),
+}
+
+impl Question {
+    fn answer(&self, code: &dyn Code, edition_stated: bool) -> Result<Answer, Problem> {
+        let mut answer = match self {
+            Self::Ampacity(question) => question.answer(code),
+            Self::Cord(question) => question.answer(code),
+            Self::VoltageDrop(question) => question.answer(code),
+            Self::OvercurrentDevice(question) => question.answer(code),
+            Self::Plug(question) => question.answer(code),
+            Self::ContinuousLoad(question) => question.answer(code),
+            Self::EquipmentGrounding(question) => question.answer(code),
+            Self::GroundingElectrode(question) => question.answer(code),
+            Self::DwellingService(question) => question.answer(code),
+        }?;
+        if !edition_stated {
+            answer.assume(format!("edition {}, the newest that is carried", code.id()));
+        }
+        Ok(answer)
+    }
+}
+
+pub(super) fn run(arguments: &Arguments, out: &mut Output<impl Write>) -> Result<Status, Problem> {
+    let Book { edition, format, accept } = &arguments.book;
+    let newest = options::edition(edition.as_ref())?;
+    let acceptance = accept.as_deref().map(options::acceptance).transpose()?;
+    match (&arguments.question, &arguments.questions) {
+        (Some(_), Some(_)) => Err(Problem("--questions brings its own questions; leave the other one out".to_owned())),
+        (None, None) => Err(Problem("no question; see `calc --help`".to_owned())),
+        (None, Some(path)) => questions::run(path, edition.as_ref(), &acceptance.unwrap_or_default(), out),
+        (Some(question), None) => {
+            let own: Nec;
+            let code = match acceptance {
+                Some(acceptance) => {
+                    own = Nec::new(newest, &acceptance);
+                    &own
+                }
+                None => Nec::standard(newest),
+            };
+            let answer = question.answer(code, edition.is_some())?;
+            match format {
+                Format::Text => out.write(&answer.text()),
+                Format::Json => {
+                    out.write(&json(serde_json::to_string_pretty(&answer))?);
+                    out.write("\n");
+                }
+            }
+            Ok(answer.status())
+        }
+    }
+}
+
+fn json(written: serde_json::Result<String>) -> Result<String, Problem> {
+    written.map_err(|error| Problem(format!("the answer could not be written: {error}")))
+}

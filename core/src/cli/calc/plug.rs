@@ -1,0 +1,69 @@
+//! `calc plug`: whether a plug enters a receptacle, and what governs the current.
+
+use super::super::answer::Answer;
+use super::super::options::{Problem, given, missing};
+use crate::calc::plug::fit;
+use crate::code::Code;
+use crate::quantity::Amperes;
+use crate::trade::{Configuration, Contacts, Gender, Mating};
+
+#[derive(clap::Args)]
+pub(super) struct Question {
+    /// The configuration of the plug: 14-50, L14-30P, "IEC 60309 32 A blue 2P+E"
+    #[arg(long)]
+    plug: Option<String>,
+    /// The configuration of the receptacle: 14-50, L14-30R
+    #[arg(long)]
+    receptacle: Option<String>,
+    /// What the supply behind the receptacle gives, where that is known: "40 A"
+    #[arg(long)]
+    supply: Option<String>,
+}
+
+impl Question {
+    pub(super) fn answer(&self, code: &dyn Code) -> Result<Answer, Problem> {
+        let mut answer = Answer::new("plug", code);
+        let plug = half("plug", self.plug.as_ref(), Gender::Male)?;
+        let receptacle = half("receptacle", self.receptacle.as_ref(), Gender::Female)?;
+        let supply: Option<Amperes> = given("supply", self.supply.as_ref())?;
+        answer.subject(format!("plug {plug} into receptacle {receptacle}"));
+        let found = fit(code, plug, receptacle, supply, &mut answer.working);
+        match found.mating {
+            Mating::Mates(_) => {
+                answer.quantity(found.governing_current);
+                answer.say(format!("it mates, and carries at most {}", found.governing_current));
+                answer.governed_by(found.governed_by);
+                if supply.is_none() {
+                    answer.assume("the supply gives what plug and receptacle are rated for");
+                }
+            }
+            Mating::Conditional(_) => answer.gap(
+                "whether the plug enters",
+                "some makes of the pair mate and some do not; ask the makers, or use a like pair",
+            ),
+            Mating::DoesNot => answer.no("it does not mate"),
+        }
+        Ok(answer)
+    }
+}
+
+/// A configuration, with or without the letter for blades or openings; the wrong letter is no slip to pass over.
+fn half(option: &'static str, text: Option<&String>, gender: Gender) -> Result<Configuration, Problem> {
+    let Some(text) = text else {
+        return Err(missing(option, "14-50"));
+    };
+    if let Ok(configuration) = text.parse::<Configuration>() {
+        return Ok(configuration);
+    }
+    match text.parse::<Contacts>() {
+        Ok(contacts) if contacts.gender == gender => Ok(contacts.configuration),
+        Ok(contacts) => {
+            let (has, letter) = match contacts.gender {
+                Gender::Male => ("blades", "R"),
+                _ => ("openings", "P"),
+            };
+            Err(Problem::at(option, format!("`{contacts}` has {has}; a {option} ends in {letter}")))
+        }
+        Err(_) => given::<Configuration>(option, Some(text))?.ok_or_else(|| missing(option, "14-50")),
+    }
+}
