@@ -19,6 +19,12 @@ DATA = Path(__file__).resolve().parents[2] / "core" / "data"
 SINGLE = {
     "nec/ambient-correction-40c": "recalculated from the printed formula below",
     "nec/rooftop-addition": "a rule in words; no table was printed",
+    "nec/box-volume": "too few figures; each row carries its own grade",
+    "nec/boxes": "too few figures; each row carries its own grade",
+    "nec/raceway-fill": "four figures; each row carries its own grade",
+    "nec/raceway-dimensions": "recalculated from the diameters below",
+    "nec/insulated-conductor-dimensions": "recalculated from conductor and wall below",
+    "nec/compact-conductor-dimensions": "recalculated from the diameters below",
     "nec/sections": "section numbers; each row carries its own grade",
 }
 # Rows that only core/data has, inside tables that are compared.
@@ -101,8 +107,38 @@ def formula_40c():
     return cells, problems
 
 
+def circles():
+    """Every area of Chapter 9 Tables 4, 5 and 5A is that of its diameter; every diameter of Table 5 that of the stranded
+    conductor of Table 8 and the wall of its insulation, in thousandths of an inch, by the size from which a wall holds."""
+    walls = {"thhn": {"14": 19, "10": 24, "8": 35, "4": 46, "1": 57, "250": 68, "600": 79},
+             "xhhw": {"14": 30, "8": 45, "1": 55, "250": 65, "600": 80},
+             "thw": {"14": 30, "8": 45, "6": 60, "1": 80, "250": 95, "600": 110}}
+    properties, _ = load(DATA / "nec/conductor-properties.csv")
+    bare = {r["size"]: float(r["overall_diameter_in"]) for r in properties}
+    cells, problems = 0, []
+    for name in ("raceway-dimensions", "insulated-conductor-dimensions", "compact-conductor-dimensions"):
+        table, _ = load(DATA / f"nec/{name}.csv")
+        wall = {}
+        for row in table:
+            key = next(iter(row.values()))
+            for column in [c for c in row if c.endswith("diameter_in") and row[c]]:
+                family = column.split("_")[0]
+                diameter, printed = float(row[column]), row[column.replace("internal_diameter_in", "area_in2").replace("diameter_in", "area_in2")]
+                cells += 2
+                area, last = math.pi / 4 * diameter**2, 10 ** -len(printed.split(".")[1])
+                if abs(area - float(printed)) > max(1.1 * last, area * 2e-4):
+                    problems.append(f"nec/{name} {key}: {printed} is not the area of {row[column]}")
+                if name.startswith("insulated"):
+                    wall[family] = walls[family].get(key.split()[0], wall.get(family))
+                    if abs(bare[key] + 2 * wall[family] / 1000 - diameter) > 0.0021:
+                        problems.append(f"nec/{name} {key} {column}: {diameter} is not conductor and wall")
+    return cells, problems
+
+
 def main():
     cells, problems = formula_40c()
+    more, wrong = circles()
+    cells, problems = cells + more, problems + wrong
     for name, (keys, second) in second_copy.TABLES.items():
         more, wrong = compare(name, keys.split(), second)
         cells += more

@@ -11,8 +11,13 @@ pub mod nec;
 mod policy;
 
 use crate::published::TableId;
-use crate::quantity::{Amperes, Celsius, CelsiusRise, CircularMils, Meters, OhmsPerLength, Ratio};
-use crate::trade::{Cable, Conduit, CordType, DeviceKind, Installation, Insulation, Material, Place, WireSize};
+use crate::quantity::{
+    Amperes, Celsius, CelsiusRise, CircularMils, CubicMillimeters, Meters, OhmsPerLength, Ratio, SquareMillimeters,
+};
+use crate::trade::{
+    Cable, Conduit, CordType, DeviceKind, Installation, Insulation, Jacket, Material, Place, RacewayKind, TradeSize,
+    WireSize,
+};
 
 pub use acceptance::{Acceptance, AcceptanceError};
 pub use citation::Citation;
@@ -133,6 +138,52 @@ pub trait Code: Send + Sync {
 
     /// The sizes that the code's ampacity table lists, ascending.
     fn sizes(&self) -> &[WireSize];
+
+    /// The smallest conductor of a material for general wiring.
+    fn smallest_conductor(&self, material: Material) -> Lookup<WireSize> {
+        let _ = material;
+        Err(Gap::NotInEdition(TableId::RuleFactors))
+    }
+
+    /// The smallest conductor that may be connected in parallel.
+    fn smallest_parallel(&self) -> Lookup<WireSize> {
+        Err(Gap::NotInEdition(TableId::RuleFactors))
+    }
+
+    /// A parameter of the rules that is a share, by its key in `rule-factors.csv`.
+    fn share(&self, key: &'static str) -> Lookup<Ratio> {
+        let _ = key;
+        Err(Gap::NotInEdition(TableId::RuleFactors))
+    }
+
+    /// The share of a raceway's area that so many conductors may fill, and the share of a nipple.
+    fn raceway_fill(&self, conductors: u16, nipple: bool) -> Lookup<Ratio> {
+        let _ = (conductors, nipple);
+        Err(Gap::NotInEdition(TableId::RacewayFill))
+    }
+
+    /// The trade sizes of a kind of raceway, ascending, each with its area.
+    fn raceways(&self, kind: RacewayKind) -> &[(TradeSize, Lookup<SquareMillimeters>)] {
+        let _ = kind;
+        &[]
+    }
+
+    /// The area that a conductor takes in a raceway: of an insulation and a stranding, or bare.
+    fn conductor_area(&self, jacket: Jacket, size: WireSize) -> Lookup<SquareMillimeters> {
+        let _ = (jacket, size);
+        Err(Gap::NotInEdition(TableId::InsulatedConductorDimensions))
+    }
+
+    /// The volume that a conductor takes in a box.
+    fn box_volume(&self, size: WireSize) -> Lookup<CubicMillimeters> {
+        let _ = size;
+        Err(Gap::NotInEdition(TableId::BoxVolume))
+    }
+
+    /// The standard metal boxes by name, each with its volume.
+    fn boxes(&self) -> &[(&'static str, Lookup<CubicMillimeters>)] {
+        &[]
+    }
 
     /// How close above a roof a raceway or cable must be for the addition to apply, and the addition.
     fn rooftop_addition(&self, clearance: Meters, insulation: Option<Insulation>) -> Result<Option<CelsiusRise>, Gap> {

@@ -21,6 +21,12 @@ quantity! {
 }
 
 quantity! {
+    /// A volume: a whole number of thousandths of a cubic millimeter, so that cubic inches are exact; up to 10⁹ mm³.
+    CubicMillimeters(i64), "a" "volume", 0 => 1_000_000_000_000,
+    ["in3" | "in³" | "cu in" = 16_387_064; "mm3" | "mm³" = 1000; "cm3" | "cm³" | "mL" = 1_000_000]
+}
+
+quantity! {
     /// The area of a conductor in circular mils (the square of its diameter in thousandths of an inch), up to 10⁸.
     CircularMils(i64), "a" "conductor area", 0 => 100_000_000,
     ["cmil" | "circular mil" | "circular mils" = 1; "kcmil" = 1000]

@@ -100,6 +100,14 @@ enum Supply {
     Panel(ComponentId),
 }
 
+/// The parts of a component that have a size.
+#[derive(Default)]
+pub(crate) struct PartsMut<'a> {
+    pub(crate) wiring: Option<&'a mut Wiring>,
+    pub(crate) device: Option<&'a mut OvercurrentDevice>,
+    pub(crate) cord: Option<&'a mut Cord>,
+}
+
 impl PartialEq for Site {
     fn eq(&self, other: &Self) -> bool {
         self.document == other.document
@@ -285,6 +293,27 @@ impl Site {
             _ => return None,
         }
         .or_else(|| Some(self.premises().place()))
+    }
+
+    /// The parts of a component whose sizes may be changed. Names and references stay, so that the order does.
+    pub(crate) fn parts_mut(&mut self, id: ComponentId) -> PartsMut<'_> {
+        let Some(Entry { kind, index, .. }) = self.entry(id).copied() else { return PartsMut::default() };
+        let index = index as usize;
+        let document = &mut self.document;
+        match kind {
+            Kind::Circuit => document.circuits.get_mut(index).map_or_else(PartsMut::default, |circuit| PartsMut {
+                wiring: circuit.wiring.as_mut(),
+                device: circuit.overcurrent_device.as_mut(),
+                cord: None,
+            }),
+            Kind::Feeder => document.feeders.get_mut(index).map_or_else(PartsMut::default, |feeder| PartsMut {
+                wiring: feeder.wiring.as_mut(),
+                device: feeder.overcurrent_device.as_mut(),
+                cord: None,
+            }),
+            Kind::Cord => PartsMut { cord: document.cords.get_mut(index), ..PartsMut::default() },
+            _ => PartsMut::default(),
+        }
     }
 
     fn entry(&self, id: ComponentId) -> Option<&Entry> {

@@ -5,6 +5,7 @@ mod cords;
 mod manifest;
 mod policies;
 mod protection;
+mod raceways;
 mod read;
 
 use std::sync::OnceLock;
@@ -14,13 +15,17 @@ use super::{
     InsulationFacts, Lookup, NextSizeUp, RooftopRule, SmallConductor, Termination,
 };
 use crate::published::{Cell, TableId};
-use crate::quantity::{Amperes, Celsius, CircularMils, OhmsPerLength, Ratio};
-use crate::trade::{Cable, Conduit, CordType, DeviceKind, Installation, Insulation, Material, Place, WireSize};
+use crate::quantity::{Amperes, Celsius, CircularMils, CubicMillimeters, OhmsPerLength, Ratio, SquareMillimeters};
+use crate::trade::{
+    Cable, Conduit, CordType, DeviceKind, Installation, Insulation, Jacket, Material, Place, RacewayKind, TradeSize,
+    WireSize,
+};
 use conductors::Conductors;
 use cords::Cords;
 use manifest::Manifest;
 use policies::Policies;
 use protection::Protection;
+use raceways::Raceways;
 
 /// An edition of the NEC that is carried.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -98,6 +103,7 @@ pub struct Nec {
     cords: Cords,
     protection: Protection,
     policies: Policies,
+    raceways: Raceways,
 }
 
 impl Nec {
@@ -111,6 +117,7 @@ impl Nec {
             cords: Cords::read(acceptance),
             protection: Protection::read(edition, acceptance),
             policies: Policies::read(acceptance),
+            raceways: Raceways::read(acceptance),
         }
     }
 
@@ -270,5 +277,37 @@ impl Code for Nec {
 
     fn sizes(&self) -> &[WireSize] {
         &self.conductors.sizes
+    }
+
+    fn smallest_conductor(&self, material: Material) -> Lookup<WireSize> {
+        self.raceways.smallest(material)
+    }
+
+    fn smallest_parallel(&self) -> Lookup<WireSize> {
+        self.raceways.smallest_parallel
+    }
+
+    fn share(&self, key: &'static str) -> Lookup<Ratio> {
+        self.policies.share(key)
+    }
+
+    fn raceway_fill(&self, conductors: u16, nipple: bool) -> Lookup<Ratio> {
+        self.raceways.fill(conductors, nipple)
+    }
+
+    fn raceways(&self, kind: RacewayKind) -> &[(TradeSize, Lookup<SquareMillimeters>)] {
+        self.raceways.of_kind(kind)
+    }
+
+    fn conductor_area(&self, jacket: Jacket, size: WireSize) -> Lookup<SquareMillimeters> {
+        self.raceways.conductor(jacket, size)
+    }
+
+    fn box_volume(&self, size: WireSize) -> Lookup<CubicMillimeters> {
+        self.raceways.box_volume(size)
+    }
+
+    fn boxes(&self) -> &[(&'static str, Lookup<CubicMillimeters>)] {
+        &self.raceways.boxes
     }
 }

@@ -1,7 +1,7 @@
 //! Policies of the NEC, with their parameters from `rule-factors.csv` and `next-size-up.csv`.
 
 use super::read::{self, Reading};
-use crate::code::{Acceptance, ConductorRating, ContinuousLoad, DropAdvice, Lookup, NextSizeUp, Termination};
+use crate::code::{Acceptance, ConductorRating, ContinuousLoad, DropAdvice, Gap, Lookup, NextSizeUp, Termination};
 use crate::published::TableId;
 use crate::quantity::Ratio;
 use crate::trade::WireSize;
@@ -12,9 +12,15 @@ pub(super) struct Policies {
     pub(super) continuous_load: ContinuousLoad,
     pub(super) next_size_up: NextSizeUp,
     pub(super) drop_advice: DropAdvice,
+    shares: Vec<(&'static str, Lookup<Ratio>)>,
 }
 
 impl Policies {
+    pub(super) fn share(&self, key: &str) -> Lookup<Ratio> {
+        let row = self.shares.iter().find(|(known, _)| *known == key);
+        row.map_or(Err(Gap::Outside(TableId::RuleFactors)), |(_, share)| *share)
+    }
+
     pub(super) fn read(acceptance: &Acceptance) -> Self {
         let factors = Reading::of(TableId::RuleFactors, acceptance);
         let next = Reading::of(TableId::NextSizeUp, acceptance);
@@ -41,6 +47,11 @@ impl Policies {
                 (Ok(branch), Ok(total)) => DropAdvice::Advisory { branch, total },
                 (Err(gap), _) | (_, Err(gap)) => DropAdvice::Unknown(gap),
             },
+            shares: factors
+                .rows()
+                .filter(|(_, row)| factors.text(row, "unit") == "percent")
+                .filter_map(|(index, row)| Some((row.cell(0)?, factors.cell(index, row, "value", read::percent))))
+                .collect(),
         }
     }
 }

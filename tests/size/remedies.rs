@@ -1,0 +1,138 @@
+//! A remedy makes its finding hold and breaks no other, and nothing smaller does: on the cottage, spoiled at random.
+
+use loadworthy::check::{Report, WithWorking, check};
+use loadworthy::code::{Code, Edition, Nec};
+use loadworthy::rules::{Finding, Outcome};
+use loadworthy::site::Site;
+use loadworthy::size::remedy::{Change, Mend, remedy};
+use proptest::prelude::*;
+
+const COTTAGE: &str = include_str!("../../core/examples/cottage.toml");
+
+/// The cottage with the values of some lines replaced: sizes, ratings, lengths and currents.
+fn spoiled(spoils: &[(usize, usize)]) -> String {
+    const SIZES: [&str; 6] = ["14 AWG", "12 AWG", "10 AWG", "8 AWG", "6 AWG", "4 AWG"];
+    const RATINGS: [&str; 5] = ["15 A", "20 A", "25 A", "30 A", "40 A"];
+    const LENGTHS: [&str; 5] = ["10 ft", "60 ft", "150 ft", "300 ft", "600 ft"];
+    const CURRENTS: [&str; 6] = ["3 A", "12 A", "13 A", "16 A", "17 A", "24 A"];
+    let kinds: [(&str, &[&str]); 5] = [
+        ("size = ", &SIZES),
+        ("grounding_size = ", &SIZES),
+        ("overcurrent_device = { rating = ", &RATINGS),
+        ("length = ", &LENGTHS),
+        ("current = ", &CURRENTS),
+    ];
+    let mut lines: Vec<String> = COTTAGE.lines().map(str::to_owned).collect();
+    let places: Vec<(usize, usize)> = (0..lines.len())
+        .flat_map(|line| (0..kinds.len()).map(move |kind| (line, kind)))
+        .filter(|(line, kind)| lines[*line].starts_with(kinds[*kind].0))
+        .collect();
+    for (place, value) in spoils {
+        let (line, kind) = places[place % places.len()];
+        let (start, values) = kinds[kind];
+        let after = lines[line][start.len()..].trim_start_matches('"');
+        let rest = after.split_once('"').map_or("", |(_, rest)| rest).to_owned();
+        lines[line] = format!("{start}\"{}\"{rest}", values[value % values.len()]);
+    }
+    lines.join("\n")
+}
+
+fn nec() -> &'static Nec {
+    Nec::standard(Edition::Nec2023)
+}
+
+fn faults<'a>(report: &'a Report<'_>) -> impl Iterator<Item = &'a Finding> {
+    report.findings.iter().filter(|finding| finding.outcome != Outcome::Holds)
+}
+
+fn same(a: &Finding, b: &Finding) -> bool {
+    a.rule == b.rule && a.subject == b.subject && a.field == b.field
+}
+
+/// Whether a mend does what it should, judged on the written document read again.
+fn mends(report: &Report<'_>, finding: &Finding, mend: &Mend) -> bool {
+    let written = mend.applied(report.site).to_toml().unwrap();
+    let site = Site::from_toml("mended.toml", &written).unwrap();
+    let after = check(&site, nec(), WithWorking::No);
+    let holds = after.findings.iter().filter(|other| same(other, finding)).all(|other| other.outcome == Outcome::Holds);
+    let breaks = faults(&after).any(|new| !faults(report).any(|old| same(old, new) && old.outcome == new.outcome));
+    holds && !breaks
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(40))]
+
+    #[test]
+    fn a_remedy_mends_and_the_next_smaller_does_not(spoils in prop::collection::vec((0_usize..100, 0_usize..6), 1..5)) {
+        let site = Site::from_toml("cottage.toml", &spoiled(&spoils)).unwrap();
+        let report = check(&site, nec(), WithWorking::No);
+        for finding in report.findings.iter().filter(|finding| finding.outcome == Outcome::Fails) {
+            let Some(mend) = remedy(&report, finding) else { continue };
+            prop_assert!(mends(&report, finding, &mend), "{}: {}", finding.rule.slug, mend.text(&site));
+            // The last size one step smaller.
+            let mut smaller = mend.clone();
+            let change = smaller.changes.last_mut().unwrap();
+            let (Change::Conductors { size, .. } | Change::Grounding { size, .. } | Change::Cord { size, .. }) = change
+            else { continue };
+            if let Some(less) = nec().sizes().iter().rev().find(|other| **other < *size) {
+                *size = *less;
+                prop_assert!(!mends(&report, finding, &smaller), "{}: {}", finding.rule.slug, smaller.text(&site));
+            }
+        }
+    }
+}
+
+#[test]
+fn each_kind_of_fault_has_its_remedy() {
+    for (replace, with, slug, text) in [
+        (
+            "rating = \"15 A\"",
+            "rating = \"20 A\"",
+            "breaker-protects-conductor",
+            // Its grounding conductor fails of its own, and has its own remedy.
+            "replace the conductors of `lighting circuit` with 12 AWG",
+        ),
+        (
+            "grounding_size = \"10 AWG\"",
+            "grounding_size = \"12 AWG\"",
+            "equipment-grounding-conductor",
+            "replace the equipment grounding conductor of `inlet feeder` with 10 AWG",
+        ),
+        (
+            "size = \"6 AWG\"\nconductors",
+            "size = \"10 AWG\"\nconductors",
+            "breaker-protects-cord",
+            "replace `generator cord` with a cord of 8 AWG",
+        ),
+        (
+            "length = \"50 ft\"",
+            "length = \"500 ft\"",
+            "voltage-drop-in-branch",
+            "replace the conductors of `lighting circuit` with 12 AWG",
+        ),
+    ] {
+        let changed = COTTAGE.replacen(replace, with, 1);
+        assert_ne!(changed, COTTAGE);
+        let site = Site::from_toml("cottage.toml", &changed).unwrap();
+        let report = check(&site, nec(), WithWorking::No);
+        let finding =
+            report.findings.iter().find(|finding| finding.outcome == Outcome::Fails && finding.rule.slug == slug);
+        let finding = finding.unwrap_or_else(|| panic!("{slug} does not fail"));
+        assert_eq!(remedy(&report, finding).map(|mend| mend.text(&site)).as_deref(), Some(text), "{slug}");
+    }
+}
+
+#[test]
+fn nothing_is_sized_where_something_is_prohibited() {
+    let tied = COTTAGE.replacen("rating = \"15 A\"", "rating = \"20 A\"", 1).replacen(
+        "load_end = \"CS-50-125/250R\"",
+        "load_end = \"CS-50-125/250P\"",
+        1,
+    );
+    let site = Site::from_toml("cottage.toml", &tied).unwrap();
+    let report = check(&site, nec(), WithWorking::No);
+    assert!(report.prohibited());
+    for finding in &report.findings {
+        assert_eq!(remedy(&report, finding), None);
+    }
+}
