@@ -271,8 +271,12 @@ struct Added {
 fn added() -> impl Strategy<Value = Added> {
     let duty = prop::option::of(prop::sample::select(vec!["continuous", "non-continuous"]));
     let leg = prop::option::of(prop::sample::select(vec!["A", "B"]));
-    (prop::option::of(0u32..60_000), duty, leg, 0usize..64)
-        .prop_map(|(milliamperes, duty, leg, to)| Added { milliamperes, duty, leg, to })
+    (prop::option::of(0u32..60_000), duty, leg, 0usize..64).prop_map(|(milliamperes, duty, leg, to)| Added {
+        milliamperes,
+        duty,
+        leg,
+        to,
+    })
 }
 
 /// A site with one more load on one of its components, which gives the voltage that others there have.
@@ -348,10 +352,33 @@ enum Change {
 fn change() -> impl Strategy<Value = Change> {
     let units = vec![" A", " V", " ft", " AWG", " °C", " W", " kVA", " %", " kcmil", " mm²", ""];
     let values = vec![
-        "0", "-1", "true", "\"\"", "[]", "{}", "\"0 A\"", "\"1e30 A\"", "\"999999999999 A\"", "\"hardwired\"",
-        "\"14-50P\"", "\"L21-30R\"", "\"480Y/277 V\"", "\"400Y/230 V\"", "\"240 V\"", "\"0 ft\"", "\"2000 kcmil\"",
-        "\"40 AWG\"", "65535", "\"-40 °C\"", "\"utility\"", "\"main panel\"", "\"generator cord\"", "\"aluminum\"",
-        "\"free air\"", "\"SRDT\"", "\"several receptacles\"",
+        "0",
+        "-1",
+        "true",
+        "\"\"",
+        "[]",
+        "{}",
+        "\"0 A\"",
+        "\"1e30 A\"",
+        "\"999999999999 A\"",
+        "\"hardwired\"",
+        "\"14-50P\"",
+        "\"L21-30R\"",
+        "\"480Y/277 V\"",
+        "\"400Y/230 V\"",
+        "\"240 V\"",
+        "\"0 ft\"",
+        "\"2000 kcmil\"",
+        "\"40 AWG\"",
+        "65535",
+        "\"-40 °C\"",
+        "\"utility\"",
+        "\"main panel\"",
+        "\"generator cord\"",
+        "\"aluminum\"",
+        "\"free air\"",
+        "\"SRDT\"",
+        "\"several receptacles\"",
     ];
     prop_oneof![
         any::<usize>().prop_map(Change::Drop),
@@ -377,7 +404,8 @@ fn changed(text: &str, changes: &[Change]) -> String {
             Change::SwapValues(one, other) => {
                 let (one, other) = (one % count, other % count);
                 let split = |line: &str| line.split_once('=').map(|(key, value)| (key.to_owned(), value.to_owned()));
-                if let (Some((key, value)), Some((other_key, other_value))) = (split(&lines[one]), split(&lines[other])) {
+                if let (Some((key, value)), Some((other_key, other_value))) = (split(&lines[one]), split(&lines[other]))
+                {
                     lines[one] = format!("{key}={other_value}");
                     lines[other] = format!("{other_key}={value}");
                 }

@@ -77,7 +77,8 @@ pub(crate) fn site_text(file: &File, case: &Case) -> Result<String, String> {
 
 /// Every example and the site of every case, each with a name.
 pub(crate) fn sites() -> Vec<(String, String)> {
-    let mut all: Vec<(String, String)> = examples().iter().map(|(name, text)| ((*name).to_owned(), (*text).to_owned())).collect();
+    let mut all: Vec<(String, String)> =
+        examples().iter().map(|(name, text)| ((*name).to_owned(), (*text).to_owned())).collect();
     for rule in RULES {
         let file = cases(rule);
         for case in &file.case {

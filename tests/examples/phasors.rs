@@ -18,7 +18,7 @@ struct Components {
     across: u128,
 }
 
-const NANOVOLT: i128 = 3_810_000_000_000_000_000;
+const NANOVOLT: i128 = 381_000_000_000_000_000_000;
 const SENT: Volts = Volts::from_whole(500);
 
 /// The two methods of the library are the two sides: V_sent² = (V_load + A)² + B², where the effective impedance gives

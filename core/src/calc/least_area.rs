@@ -26,8 +26,8 @@ pub fn least_area(k: KFactor, currents: Currents, length: Meters, supply: Volts,
         // A leg that the other one helps more than it drops needs no area for the drop.
         Currents::Legs { this, other } => ((2 * this.count() - other.count()).max(0), 1),
     };
-    // 10^-4 K, 10^-6 A and L/3048 ft over 10^-3 V and 10^-6: thirty thousand four hundred and eighty remains.
-    const FEET_AND_POWERS: i128 = 3048 * 10;
+    // 10^-4 K, 10^-6 A and L/304,800 ft over 10^-3 V and 10^-6: a tenth remains.
+    const FEET_AND_POWERS: i128 = 304_800 * 10;
     let numerator = i128::from(k.ten_thousandths()).checked_mul(length.count())?.checked_mul(amperes)?;
     let divisor = FEET_AND_POWERS.checked_mul(divisor)?.checked_mul(supply.count())?.checked_mul(share.count())?;
     let (whole, rest) = (numerator.checked_div(divisor)?, numerator.checked_rem(divisor)?);

@@ -8,6 +8,7 @@ pub mod cord;
 pub mod counting;
 mod derivation;
 pub mod grounding;
+mod k_factor;
 pub mod least_area;
 pub mod overcurrent;
 pub mod plug;

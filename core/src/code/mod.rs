@@ -5,6 +5,7 @@
 
 mod acceptance;
 mod citation;
+pub mod guidance;
 mod lookup;
 pub mod nec;
 mod policy;

@@ -45,7 +45,10 @@ macro_rules! tables {
 }
 
 tables! {
+    VoltageBands = "ansi-c84-1/voltage-bands",
+    EngineDistances = "guidance/engine-distances",
     Iec60309Configurations = "iec60309/configurations",
+    MotorTolerances = "mg1/motor-tolerances",
     AcImpedance = "nec/ac-impedance",
     AdjustmentMoreThanThree = "nec/adjustment-more-than-three",
     AmbientCorrection30 = "nec/ambient-correction-30c",
@@ -58,6 +61,7 @@ tables! {
     Cables = "nec/cables",
     CompactConductorDimensions = "nec/compact-conductor-dimensions",
     ConductorProperties = "nec/conductor-properties",
+    ConnectionLimits = "nec/connection-limits",
     CordTemperature = "nec/cord-temperature",
     DwellingService = "nec/dwelling-service",
     EquipmentGrounding = "nec/equipment-grounding",
@@ -66,6 +70,7 @@ tables! {
     FlexibleCordAmpacity = "nec/flexible-cord-ampacity",
     FlexibleCordProtection = "nec/flexible-cord-protection",
     FlexibleCordTypes = "nec/flexible-cord-types",
+    GeneratorShutdown = "nec/generator-shutdown",
     GroundingElectrode = "nec/grounding-electrode",
     InsulatedConductorDimensions = "nec/insulated-conductor-dimensions",
     Insulations = "nec/insulations",
@@ -82,6 +87,7 @@ tables! {
     SmallConductor = "nec/small-conductor",
     StandardRatings = "nec/standard-ratings",
     TemperatureCoefficients = "nec/temperature-coefficients",
+    CordSetLengths = "ul817/cord-set-lengths",
     Wd6Configurations = "wd6/configurations",
     Wd6Mating = "wd6/mating",
 }

@@ -92,6 +92,19 @@ impl Fraction {
         Amperes::from_count(text::divide(numerator, denominator, rounding)).unwrap_or(Amperes::MAX)
     }
 
+    /// A whole count as a fraction.
+    #[must_use]
+    pub const fn of_count(count: u128) -> Self {
+        Self { numerator: count, denominator: 1 }
+    }
+
+    /// As a whole count, rounded as said; `None` where it does not fit.
+    #[must_use]
+    pub fn to_count(self, rounding: Rounding) -> Option<i128> {
+        let (numerator, denominator) = (i128::try_from(self.numerator).ok()?, i128::try_from(self.denominator).ok()?);
+        Some(text::divide(numerator, denominator, rounding))
+    }
+
     /// Whether the fraction is nothing.
     #[must_use]
     pub const fn is_zero(self) -> bool {

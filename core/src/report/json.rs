@@ -121,6 +121,6 @@ fn ask<'a>(report: &'a Report<'a>, open: &crate::check::Question) -> QuestionDoc
         field: open.field,
         question: question(report, open),
         decides: open.decides.clone(),
-        place: component.map(|component| component.place_of(open.field).into()),
+        place: report.site.place_of(open.subject, open.field).map(PlaceDocument::from),
     }
 }

@@ -9,6 +9,8 @@ use crate::site::{ComponentId, Place};
 pub fn subject(report: &Report<'_>, id: ComponentId) -> String {
     match report.site.component(id) {
         Some(component) => format!("{} `{}`", component.kind().key(), component.name()),
+        None if id == ComponentId::SURROUNDINGS => "the place".to_owned(),
+        None if id == ComponentId::PROCEDURE => "the procedure".to_owned(),
         None => "the site".to_owned(),
     }
 }
@@ -34,7 +36,7 @@ pub fn sentence(report: &Report<'_>, finding: &Finding) -> String {
 #[must_use]
 pub fn question(report: &Report<'_>, question: &Question) -> String {
     let fact = question.fact.trim_end_matches(',');
-    let asked = fact.starts_with("whether") || fact.starts_with("how");
+    let asked = ["whether", "how", "what ", "which ", "where "].iter().any(|word| fact.starts_with(word));
     let ask = if asked { "" } else { "what is " };
     format!("{}: {ask}{fact}?", subject(report, question.subject))
 }
@@ -42,10 +44,10 @@ pub fn question(report: &Report<'_>, question: &Question) -> String {
 /// Where a finding stands in the document.
 #[must_use]
 pub fn place(report: &Report<'_>, finding: &Finding) -> Option<Place> {
-    report.site.component(finding.subject).map(|component| component.place_of(finding.field))
+    report.site.place_of(finding.subject, finding.field)
 }
 
-/// The section that a finding rests on, in the edition of the report.
+/// The section that a finding rests on, in the edition of the report, then what else its rule rests on.
 #[must_use]
 pub fn citation(report: &Report<'_>, finding: &Finding) -> String {
     let sections: Vec<String> =
@@ -57,5 +59,10 @@ pub fn citation(report: &Report<'_>, finding: &Finding) -> String {
             unique.push(section);
         }
     }
-    format!("{document} {}", unique.join(", "))
+    let mut cited: Vec<String> = Vec::with_capacity(1 + finding.rule.sources.len());
+    if !unique.is_empty() {
+        cited.push(format!("{document} {}", unique.join(", ")));
+    }
+    cited.extend(finding.rule.sources.iter().map(|&source| source.to_owned()));
+    cited.join("; ")
 }

@@ -100,8 +100,7 @@ fn questions(report: &Report<'_>, out: &mut impl Write) -> fmt::Result {
     }
     writeln!(out, "\nquestions to answer")?;
     for open in &questions {
-        let component = report.site.component(open.subject);
-        let place = component.map(|component| component.place_of(open.field).to_string()).unwrap_or_default();
+        let place = report.site.place_of(open.subject, open.field).map(|place| place.to_string()).unwrap_or_default();
         writeln!(out, "  {place}: {}", question(report, open))?;
         writeln!(out, "    decides {}", open.decides.join(", "))?;
     }

@@ -4,7 +4,7 @@ use std::fmt;
 
 use super::Rule;
 use crate::calc::{CannotTell, Step, Working};
-use crate::quantity::{Amperes, Meters, Ratio, Volts};
+use crate::quantity::{Amperes, Hertz, Meters, Ratio, Seconds, VoltAmperes, Volts, WattHours, Written};
 use crate::site::{Component, ComponentId};
 use crate::trade::{Contacts, CordType, Material, System, WireSize};
 
@@ -101,14 +101,24 @@ pub enum Value {
     Size(WireSize),
     /// A size and its material.
     Wire(WireSize, Material),
-    /// A length.
-    Length(Meters),
+    /// A length, in the unit that it was written in.
+    Length(Written<Meters>),
     /// Contacts of a connection.
     Contacts(Contacts),
     /// A supply system.
     System(System),
     /// A cord type.
     Cord(CordType),
+    /// An apparent power.
+    Apparent(VoltAmperes),
+    /// An energy.
+    Energy(WattHours),
+    /// A share.
+    Share(Ratio),
+    /// A frequency.
+    Frequency(Hertz),
+    /// A duration, in the unit that it was written in.
+    Time(Written<Seconds>),
     /// A count.
     Count(u16),
     /// A word.
@@ -127,6 +137,11 @@ impl fmt::Display for Value {
             Self::Contacts(value) => value.fmt(out),
             Self::System(value) => value.fmt(out),
             Self::Cord(value) => value.fmt(out),
+            Self::Apparent(value) => value.fmt(out),
+            Self::Energy(value) => value.fmt(out),
+            Self::Share(value) => value.fmt(out),
+            Self::Frequency(value) => value.fmt(out),
+            Self::Time(value) => value.fmt(out),
             Self::Count(value) => value.fmt(out),
             Self::Word(value) => value.fmt(out),
         }
@@ -208,6 +223,29 @@ impl Findings {
     ) {
         let outcome = if holds { Outcome::Holds } else { Outcome::Fails };
         self.push(outcome, (of.into().id(), field), said, (!holds).then_some(remedy));
+    }
+
+    /// The rule holds, or fails with a remedy, for a part of the description that is no component.
+    pub(crate) fn judge_part(
+        &mut self,
+        part: ComponentId,
+        field: &'static str,
+        holds: bool,
+        said: Said,
+        remedy: Remedy,
+    ) {
+        let outcome = if holds { Outcome::Holds } else { Outcome::Fails };
+        self.push(outcome, (part, field), said, (!holds).then_some(remedy));
+    }
+
+    /// A fact of a part of the description that is no component is not stated.
+    pub(crate) fn ask_part(&mut self, part: ComponentId, field: &'static str, fact: &'static str) {
+        self.push(Outcome::CannotTell, (part, field), Said::NotStated(fact), None);
+    }
+
+    /// Neither can be said of a part of the description that is no component, for a reason of its own.
+    pub(crate) fn undecided_part(&mut self, part: ComponentId, field: &'static str, said: Said) {
+        self.push(Outcome::CannotTell, (part, field), said, None);
     }
 
     /// A fact is not stated.

@@ -16,6 +16,7 @@ rule! {
         severity: Prohibited,
         summary: "a cord has blades at both ends",
         topics: ["no-live-pins"],
+        sources: ["UL 817, from memory"],
         check: check,
     }
 }

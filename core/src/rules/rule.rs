@@ -45,6 +45,8 @@ pub struct Rule {
     pub severity: Severity,
     /// The topics of `sections.csv` that it rests on; the first is cited in its findings.
     pub topics: &'static [&'static str],
+    /// What it rests on besides the code, or where the code says nothing: documents, or practice and reasoning said so.
+    pub sources: &'static [&'static str],
     pub(super) lines: &'static [&'static str],
     pub(crate) check: fn(&Survey<'_>, &mut Findings),
 }
@@ -76,7 +78,8 @@ macro_rules! rule {
         $name:ident = $slug:literal {
             severity: $severity:ident,
             summary: $summary:literal,
-            topics: [$($topic:literal),+ $(,)?],
+            topics: [$($topic:literal),* $(,)?],
+            $(sources: [$($source:literal),+ $(,)?],)?
             check: $check:ident,
         }
     ) => {
@@ -85,7 +88,8 @@ macro_rules! rule {
             slug: $slug,
             summary: $summary,
             severity: $crate::rules::Severity::$severity,
-            topics: &[$($topic),+],
+            topics: &[$($topic),*],
+            sources: &[$($($source),+)?],
             lines: &[$($line),+],
             check: $check,
         };

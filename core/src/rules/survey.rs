@@ -338,6 +338,23 @@ impl Demand {
         Some((this.checked_add(either)?.to_current(Rounding::Up), other.to_current(Rounding::Down)))
     }
 
+    /// The bounds of the current in a neutral that both legs share: their difference on opposed legs, their sum where one
+    /// line feeds both. Loads between the lines do not load it.
+    #[must_use]
+    pub fn neutral_current(&self, opposed: bool) -> Option<Bounds> {
+        if self.overflow {
+            return None;
+        }
+        let (a, b, either) = (self.leg_a.whole()?, self.leg_b.whole()?, self.either_leg.whole()?);
+        if !opposed {
+            let sum = a.checked_add(b)?.checked_add(either)?;
+            return Some(Bounds { least: sum, greatest: sum });
+        }
+        let difference = a.absolute_difference(b)?;
+        let least = if either >= difference { Fraction::ZERO } else { difference.absolute_difference(either)? };
+        Some(Bounds { least, greatest: difference.checked_add(either)? })
+    }
+
     /// Whether nothing is drawn.
     #[must_use]
     pub fn is_nothing(&self) -> bool {

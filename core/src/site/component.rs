@@ -8,6 +8,15 @@ use super::records::{Circuit, Cord, Feeder, Inlet, Load, Outlet, Panel, Receptac
 pub struct ComponentId(pub(super) u32);
 
 impl ComponentId {
+    /// The site as a whole, where a finding is about no component.
+    pub const SITE: Self = Self(u32::MAX);
+
+    /// The surroundings: the place, the people and the alarms.
+    pub const SURROUNDINGS: Self = Self(u32::MAX - 1);
+
+    /// The procedure by which people connect and return.
+    pub const PROCEDURE: Self = Self(u32::MAX - 2);
+
     /// Its number in the order of [`Site::components`](super::Site::components), from 0.
     #[must_use]
     pub const fn index(self) -> usize {

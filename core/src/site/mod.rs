@@ -16,6 +16,7 @@
 mod component;
 mod document;
 mod form;
+mod joining;
 mod names;
 mod place;
 mod problem;
@@ -32,16 +33,23 @@ mod write;
 
 pub use component::{Component, ComponentId, Kind};
 pub use document::{DEEPEST, Language, MOST_BYTES, MOST_TABLES};
+pub use joining::{
+    BreakerMarking, Charging, Disconnect, Earthing, Electrode, ExportListing, Fastening, GroundingPath,
+    InterlockMounting, KeptOff, NeutralMark, NeutralOpens, Notice, Occupancy, SinglePole,
+};
 pub use place::Place;
 pub use problem::{Problem, Problems};
 pub use reader::MOST_PROBLEMS;
 pub use records::{
-    Circuit, Cord, Document, Feeder, Inlet, Load, Outlet, OvercurrentDevice, Panel, Premises, Receptacle, Source,
-    Transfer, Utility, Wiring,
+    Circuit, Cord, Document, Feeder, Inlet, Load, Outlet, OvercurrentDevice, Panel, Premises, Procedure, Receptacle,
+    Source, Surroundings, Transfer, Utility, Wiring,
 };
 pub use reference::reference;
 pub use value::{End, Name};
-pub use words::{Assembly, SourceKind, SourceNeutral, Supplies, TransferKind, TransferNeutral, Transition};
+pub use words::{
+    Assembly, CordRoute, Fuel, LoadKind, OverloadProtection, PhaseSequence, SourceKind, SourceNeutral, Standing,
+    Supplies, TransferKind, TransferNeutral, Transition, Waveform,
+};
 pub use write::WriteError;
 
 /// A site whose description was understood: every reference in it leads somewhere, and nothing feeds itself.
@@ -56,7 +64,7 @@ pub use write::WriteError;
 /// assert_eq!(site.source_of(cord.id()).map(|source| source.name.as_str()), Some("generator"));
 /// assert_eq!(site.loads_below(cord.id()).count(), 5);
 /// // Where its size was written.
-/// assert_eq!(cord.place_of("size").to_string(), "cottage.toml:42:8");
+/// assert_eq!(cord.place_of("size").path(), "cord[0].size");
 /// # Ok::<(), loadworthy::site::Problems>(())
 /// ```
 #[derive(Clone, Debug)]
@@ -259,6 +267,32 @@ impl Site {
         }
     }
 
+    /// The surroundings; `None` where the document does not describe them.
+    #[must_use]
+    pub const fn surroundings(&self) -> Option<&Surroundings> {
+        self.document.surroundings.as_ref()
+    }
+
+    /// The procedure; `None` where the document does not describe it.
+    #[must_use]
+    pub const fn procedure(&self) -> Option<&Procedure> {
+        self.document.procedure.as_ref()
+    }
+
+    /// Where a field stands: of a component, or of one of the parts of a description that are none. A part that the
+    /// document leaves out is asked for at the site as a whole.
+    #[must_use]
+    pub fn place_of(&self, id: ComponentId, field: &str) -> Option<Place> {
+        if let Some(component) = self.component(id) {
+            return Some(component.place_of(field));
+        }
+        match id {
+            ComponentId::SURROUNDINGS => self.surroundings().map(|surroundings| surroundings.place_of(field)),
+            ComponentId::PROCEDURE => self.procedure().map(|procedure| procedure.place_of(field)),
+            ComponentId::SITE => Some(self.premises().place_of(field)),
+            _ => return None,
+        }
+        .or_else(|| Some(self.premises().place()))
     /// The parts of a component whose sizes may be changed. Names and references stay, so that the order does.
     pub(crate) fn parts_mut(&mut self, id: ComponentId) -> PartsMut<'_> {
         let Some(Entry { kind, index, .. }) = self.entry(id).copied() else { return PartsMut::default() };

@@ -26,7 +26,7 @@ impl Choices {
 fn document(choices: &mut Choices) -> Value {
     let mut names: Vec<(Kind, String)> = Vec::new();
     let mut document = Map::new();
-    for key in ["site", "utility"] {
+    for key in ["site", "utility", "surroundings", "procedure"] {
         if key == "site" || choices.below(2) == 0 {
             let info = inner(Document::INFO, key);
             document.insert(key.to_owned(), record(info, choices, &mut |_, _| None));

@@ -87,3 +87,123 @@ words! {
         Lighting = "lighting",
     }
 }
+
+words! {
+    /// The form of a voltage.
+    pub enum Waveform: "waveform" {
+        /// A sine.
+        Sine = "sine",
+        /// Steps in place of a sine, sold as modified sine or square wave.
+        NotSine = "not sine",
+    }
+}
+
+words! {
+    /// The order in which three phases reach their peaks.
+    pub enum PhaseSequence: "phase sequence" {
+        /// As the hands of a clock.
+        Clockwise = "clockwise",
+        /// Against them.
+        Counterclockwise = "counterclockwise",
+    }
+}
+
+words! {
+    /// What an engine burns.
+    pub enum Fuel: "fuel" {
+        /// Gasoline.
+        Gasoline = "gasoline",
+        /// Diesel.
+        Diesel = "diesel",
+        /// Propane from cylinders that people change.
+        PropaneCylinder = "propane cylinder",
+        /// Gas from a pipe or a fixed tank: nobody refuels.
+        PipedGas = "piped gas",
+    }
+}
+
+words! {
+    /// Where a source stands.
+    pub enum Standing: "standing place" {
+        /// Outdoors, open on all sides, at most under an open canopy.
+        OpenAir = "open air",
+        /// Inside a building.
+        Building = "building",
+        /// In a garage, its doors open or not.
+        Garage = "garage",
+        /// On a porch.
+        Porch = "porch",
+        /// In a carport.
+        Carport = "carport",
+        /// In a shed.
+        Shed = "shed",
+        /// In a basement.
+        Basement = "basement",
+        /// In a crawl space.
+        CrawlSpace = "crawl space",
+        /// In a tent.
+        Tent = "tent",
+        /// In any other place that is enclosed, wholly or partly.
+        Enclosed = "partly enclosed place",
+    }
+}
+
+words! {
+    /// What keeps an outlet of a source from overload.
+    pub enum OverloadProtection: "overload protection" {
+        /// A circuit breaker or a fuse.
+        Device = "overcurrent device",
+        /// The source cannot be overloaded.
+        Inherent = "inherent",
+        /// Nothing.
+        Nothing = "none",
+    }
+}
+
+words! {
+    /// The way that a cord takes.
+    pub enum CordRoute: "route of a cord" {
+        /// Loose and in sight.
+        Open = "in the open",
+        /// Through a door or a window.
+        Opening = "through a door or window",
+        /// Through a hole in a wall, a floor or a ceiling.
+        Wall = "through a wall, floor or ceiling",
+        /// Behind or inside a part of the building.
+        Hidden = "hidden",
+        /// Fastened to the building.
+        Fastened = "fastened to the building",
+        /// In a raceway.
+        Raceway = "in a raceway",
+    }
+}
+
+words! {
+    /// What kind of load something is.
+    pub enum LoadKind: "kind of load" {
+        /// Resistance heat for rooms.
+        SpaceHeating = "space heating",
+        /// A range or an oven.
+        Range = "range",
+        /// A water heater.
+        WaterHeater = "water heater",
+        /// A clothes dryer.
+        Dryer = "dryer",
+        /// Central cooling or a heat pump.
+        CentralCooling = "central cooling",
+        /// The charging of a vehicle.
+        VehicleCharging = "vehicle charging",
+        /// The charging of a battery.
+        BatteryCharging = "battery charging",
+        /// Anything else with a motor or a compressor: a refrigerator, a pump, a fan.
+        Motor = "motor",
+        /// Sensitive electronics.
+        Electronics = "electronics",
+        /// Medical equipment.
+        Medical = "medical equipment",
+        /// Lighting.
+        Lighting = "lighting",
+        /// Anything else.
+        Other = "other",
+    }
+}

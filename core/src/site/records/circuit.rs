@@ -23,5 +23,7 @@ record! {
         multiwire: Option<bool>,
         /// What it supplies.
         supplies: Option<Supplies>,
+        /// Whether its breaker stays open while the source feeds the panel.
+        off_on_source: Option<bool>,
     }
 }

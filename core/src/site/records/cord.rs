@@ -3,7 +3,7 @@
 use crate::quantity::{Celsius, Meters, Written};
 use crate::site::record::record;
 use crate::site::value::{End, Name};
-use crate::site::words::Assembly;
+use crate::site::words::{Assembly, CordRoute};
 use crate::trade::{CordType, Place, WireSize};
 
 record! {
@@ -37,5 +37,17 @@ record! {
         outdoors: Option<bool>,
         /// Who made it.
         assembly: Option<Assembly>,
+        /// The way that it takes.
+        route: Option<CordRoute>,
+        /// Whether it is there only while the utility is out.
+        outage_only: Option<bool>,
+        /// Whether it is protected from pinching where it passes a door or a window.
+        pinch_protected: Option<bool>,
+        /// Whether it was looked over and found undamaged, under no rug and under no tension.
+        sound: Option<bool>,
+        /// Whether a part of it stays coiled or on its reel.
+        coiled: Option<bool>,
+        /// Whether its connections outdoors are off the ground and in covers.
+        connections_off_ground: Option<bool>,
     }
 }

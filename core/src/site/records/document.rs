@@ -1,6 +1,8 @@
 //! The whole document.
 
-use super::{Circuit, Cord, Feeder, Inlet, Load, Panel, Premises, Receptacle, Source, Transfer, Utility};
+use super::{
+    Circuit, Cord, Feeder, Inlet, Load, Panel, Premises, Procedure, Receptacle, Source, Surroundings, Transfer, Utility,
+};
 use crate::site::record::record;
 
 record! {
@@ -28,5 +30,9 @@ record! {
         receptacles as "receptacle": Vec<Receptacle>,
         /// The loads.
         loads as "load": Vec<Load>,
+        /// The place around the site, its people and its alarms.
+        surroundings: Option<Surroundings>,
+        /// The procedure by which people connect a source and return to the utility.
+        procedure: Option<Procedure>,
     }
 }

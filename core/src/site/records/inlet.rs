@@ -1,6 +1,7 @@
 //! An inlet.
 
 use crate::quantity::{Amperes, Written};
+use crate::site::joining::NeutralMark;
 use crate::site::reader::Reader;
 use crate::site::record::record;
 use crate::site::value::Name;
@@ -23,6 +24,12 @@ record! {
         outdoors: Option<bool>,
         /// Whether it is listed.
         listed: Option<bool>,
+        /// Whether a cover closes over its blades while nothing is plugged in.
+        cover: Option<bool>,
+        /// Whether a listed disconnect is interlocked with it, or it is listed as a disconnect itself.
+        interlocked_disconnect: Option<bool>,
+        /// What the sign beside it says of the source's neutral.
+        neutral_sign: Option<NeutralMark>,
     }
     checked by gender
 }

@@ -1,9 +1,10 @@
 //! A load.
 
-use crate::quantity::{Amperes, PowerFactor, VoltAmperes, Volts, Watts, Written};
+use crate::quantity::{Amperes, Hertz, PowerFactor, VoltAmperes, Volts, Watts, Written};
 use crate::site::reader::Reader;
 use crate::site::record::record;
 use crate::site::value::Name;
+use crate::site::words::LoadKind;
 use crate::trade::{Contacts, Duty, Gender, Leg};
 
 record! {
@@ -35,6 +36,16 @@ record! {
         lowest_voltage: Option<Written<Volts>>,
         /// Whether it is fastened in place.
         fastened_in_place: Option<bool>,
+        /// What kind of load it is.
+        kind: Option<LoadKind>,
+        /// The current that its motor draws while it starts: its locked-rotor current.
+        starting_current: Option<Written<Amperes>>,
+        /// The frequency that it is made for.
+        frequency: Option<Written<Hertz>>,
+        /// Another frequency that it is made for too.
+        other_frequency: Option<Written<Hertz>>,
+        /// Whether it charges the very source that feeds it.
+        charges_own_source: Option<bool>,
     }
     at most one of "current", "power", "apparent_power"
     checked by gender

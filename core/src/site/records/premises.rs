@@ -1,6 +1,7 @@
 //! The site as a whole, and its utility service.
 
 use crate::quantity::{Celsius, Written};
+use crate::site::joining::{Earthing, Occupancy};
 use crate::site::record::record;
 use crate::trade::System;
 
@@ -13,6 +14,10 @@ record! {
         code: String,
         /// The air temperature around its wiring where a component does not say otherwise.
         ambient: Option<Written<Celsius>>,
+        /// What kind of building it is.
+        occupancy: Option<Occupancy>,
+        /// Whether people work there with the source's cords and tools.
+        workplace: Option<bool>,
         /// Anything a reader should know; nothing is concluded from it.
         note: Option<String>,
         /// The rules whose findings somebody has acknowledged, by their slugs.
@@ -27,5 +32,9 @@ record! {
         connected: bool,
         /// Its supply system.
         system: Option<System>,
+        /// Whether the neutral is bonded to ground at service equipment that is not one of the panels.
+        neutral_bonded_ahead: Option<bool>,
+        /// How the distributor earths it, by the letters of IEC 60364; other codes do not ask.
+        earthing: Option<Earthing>,
     }
 }

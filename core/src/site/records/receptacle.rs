@@ -20,6 +20,8 @@ record! {
         outdoors: Option<bool>,
         /// Whether a ground-fault circuit interrupter protects it.
         gfci: Option<bool>,
+        /// Whether its cover keeps water out while a plug is in it.
+        cover_in_use: Option<bool>,
     }
     checked by gender
 }

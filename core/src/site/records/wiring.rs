@@ -43,5 +43,7 @@ record! {
         grounding_material: Option<Material>,
         /// The smallest size that would do, where the conductors were enlarged.
         minimum_size: Option<WireSize>,
+        /// The size of the neutral, where it differs from that of the conductors.
+        neutral_size: Option<WireSize>,
     }
 }
