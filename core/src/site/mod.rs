@@ -293,6 +293,8 @@ impl Site {
             _ => return None,
         }
         .or_else(|| Some(self.premises().place()))
+    }
+
     /// The parts of a component whose sizes may be changed. Names and references stay, so that the order does.
     pub(crate) fn parts_mut(&mut self, id: ComponentId) -> PartsMut<'_> {
         let Some(Entry { kind, index, .. }) = self.entry(id).copied() else { return PartsMut::default() };
