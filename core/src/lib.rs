@@ -8,10 +8,12 @@ pub mod check;
 #[cfg(feature = "cli")]
 pub mod cli;
 pub mod code;
+pub mod plan;
 pub mod published;
 pub mod quantity;
 pub mod report;
 pub mod rules;
 pub mod site;
 pub mod size;
+pub mod switching;
 pub mod trade;

@@ -328,6 +328,35 @@ def iec60309():
 
 
 # Table of core/data: how many leading or named key columns it has, and its second copy.
+def plain(name, *columns):
+    """A table whose columns and texts are the same in both copies, one grade a row."""
+    for r in rows(name):
+        yield (next(iter(r.values())),), {c: (r[c], grade(r) if r[c] else None) for c in columns}
+
+
+def facts(name):
+    for r in rows(name):
+        yield (r["id"].replace("_", "-"),), {c: (r[c], grade(r)) for c in ("value", "section")}
+
+
+def locked_rotor_single_phase():
+    for r in rows("motor_lrc_single_phase_430_251_a"):
+        # 10 hp at 115 V reads differently in two editions: core/data leaves it blank.
+        alternative = r["alternative_115_a"]
+        yield (r["hp"],), {
+            "volts_115_a": ("", None) if alternative else (r["volts_115_a"], grade(r)),
+            **{c: (r[c], "2" if alternative else grade(r)) for c in ("volts_208_a", "volts_230_a")}}
+
+
+def motor_overcurrent():
+    for r in rows("motor_ocpd_percent_430_52"):
+        yield (r["motor_type"].replace("_", "-"),), by_row(r, {c: r[c] for c in r if c.endswith("percent")})
+
+
+def volts(*columns):
+    return [f"volts_{v}_a" for v in columns]
+
+
 TABLES = {
     "nec/ampacity-raceway": ("size", lambda: ampacity("ampacity_310_16")),
     "nec/ampacity-free-air": ("size", lambda: ampacity("ampacity_310_17")),
@@ -358,6 +387,19 @@ TABLES = {
     "nec/receptacle-ratings": ("circuit_a", receptacle_ratings),
     "nec/permissible-loads": ("load circuit_a", permissible_loads),
     "nec/branch-circuit-summary": ("circuit_a editions", branch_summary),
+    "nec/motor-code-letters": ("letter", lambda: plain("motor_code_letters_430_7_b", "kva_per_hp_min", "kva_per_hp_max")),
+    "nec/motor-full-load-single-phase": ("hp", lambda: plain("motor_flc_single_phase_430_248", *volts(115, 200, 208, 230))),
+    "nec/motor-full-load-three-phase": ("hp", lambda: plain(
+        "motor_flc_three_phase_430_250", *volts(115, 200, 208, 230, 460, 575, 2300))),
+    "nec/motor-locked-rotor-single-phase": ("hp", locked_rotor_single_phase),
+    "nec/motor-locked-rotor-three-phase": ("hp", lambda: plain(
+        "motor_lrc_three_phase_430_251_b", *volts(115, 200, 208, 230, 460, 575))),
+    "nec/motor-overcurrent": ("motor_type", motor_overcurrent),
+    "nec/motor-rule-factors": ("key", lambda: facts("motor_rule_factors")),
+    "nec/dwelling-load": ("key", lambda: facts("dwelling_and_standby_load_facts")),
+    "nec/dryer-demand": ("dryers_min", lambda: plain("dryer_demand_220_54", "percent")),
+    "nec/range-demand": ("appliances", lambda: plain(
+        "range_demand_220_55", "column_a_percent", "column_b_percent", "column_c_kw")),
     "nec/rule-factors": ("key", rule_factors),
     "wd6/configurations": ("designation", wd6_configurations),
     "wd6/mating": ("plug receptacle", mating),

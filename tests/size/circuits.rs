@@ -11,9 +11,7 @@ use loadworthy::published::Grade;
 use loadworthy::quantity::{Amperes, Celsius, Meters, Quantity, Ratio, Volts};
 use loadworthy::size::circuit::{Circuit, Conductors, Device, DropLimit, NeutralLoad, Question, Role, circuit};
 use loadworthy::size::{Requirement, Unsized};
-use loadworthy::trade::{
-    Cable, ContinuousRating, DeviceKind, Insulation, Material, Place, TerminalMark, WireSize,
-};
+use loadworthy::trade::{Cable, ContinuousRating, DeviceKind, Insulation, Material, Place, TerminalMark, WireSize};
 use proptest::prelude::*;
 use std::sync::OnceLock;
 
@@ -115,8 +113,7 @@ fn ampacity_passes(code: &dyn Code, question: &Question, device: Amperes, sets: 
     };
     let usable = times(found.usable);
     let conductor = (conditions.material, size);
-    let Ok(most) =
-        largest_device(code, question.device.kind, usable, conductor, question.device.supplies, &mut Silent)
+    let Ok(most) = largest_device(code, question.device.kind, usable, conductor, question.device.supplies, &mut Silent)
     else {
         return false;
     };

@@ -53,9 +53,7 @@ fn passes(code: &dyn Code, question: &Question, set: &CordSet, size: WireSize, l
     };
     let method = Method::DirectCurrent { temperature: Celsius::from_whole(75) };
     let drop = voltage_drop(code, question.voltage, &[segment], method, &mut Silent).unwrap();
-    question.current <= ampacity
-        && question.device <= ampacity
-        && question.drop.is_none_or(|share| drop.within(share))
+    question.current <= ampacity && question.device <= ampacity && question.drop.is_none_or(|share| drop.within(share))
 }
 
 proptest! {

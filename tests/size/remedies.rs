@@ -115,7 +115,8 @@ fn each_kind_of_fault_has_its_remedy() {
         assert_ne!(changed, COTTAGE);
         let site = Site::from_toml("cottage.toml", &changed).unwrap();
         let report = check(&site, nec(), WithWorking::No);
-        let finding = report.findings.iter().find(|finding| finding.outcome == Outcome::Fails && finding.rule.slug == slug);
+        let finding =
+            report.findings.iter().find(|finding| finding.outcome == Outcome::Fails && finding.rule.slug == slug);
         let finding = finding.unwrap_or_else(|| panic!("{slug} does not fail"));
         assert_eq!(remedy(&report, finding).map(|mend| mend.text(&site)).as_deref(), Some(text), "{slug}");
     }
@@ -123,9 +124,11 @@ fn each_kind_of_fault_has_its_remedy() {
 
 #[test]
 fn nothing_is_sized_where_something_is_prohibited() {
-    let tied = COTTAGE
-        .replacen("rating = \"15 A\"", "rating = \"20 A\"", 1)
-        .replacen("load_end = \"CS-50-125/250R\"", "load_end = \"CS-50-125/250P\"", 1);
+    let tied = COTTAGE.replacen("rating = \"15 A\"", "rating = \"20 A\"", 1).replacen(
+        "load_end = \"CS-50-125/250R\"",
+        "load_end = \"CS-50-125/250P\"",
+        1,
+    );
     let site = Site::from_toml("cottage.toml", &tied).unwrap();
     let report = check(&site, nec(), WithWorking::No);
     assert!(report.prohibited());

@@ -84,10 +84,7 @@ fn one_and_two_conductors_have_shares_of_their_own() {
 #[test]
 fn an_insulation_that_the_table_does_not_print_is_not_told() {
     let rhw = [wires(Insulation::Rhw, "12 AWG", 3)];
-    assert!(matches!(
-        smallest(nec(), RacewayKind::Emt, &rhw, Extent::Run, &mut Silent),
-        Err(Unsized::CannotTell(_))
-    ));
+    assert!(matches!(smallest(nec(), RacewayKind::Emt, &rhw, Extent::Run, &mut Silent), Err(Unsized::CannotTell(_))));
 }
 
 #[test]

@@ -102,6 +102,7 @@ fn the_room_in_a_raceway_limits_the_count() {
     };
     let wide = most_conductors(code, &strict, built, Some(filling("2 in")), &mut Silent).unwrap();
     assert_eq!((wide.value, wide.governed_by), (20, Requirement::Protection));
-    let nothing = most_conductors(code, &question, Built { device: Amperes::from_whole(40), ..built }, None, &mut Silent);
+    let nothing =
+        most_conductors(code, &question, Built { device: Amperes::from_whole(40), ..built }, None, &mut Silent);
     assert!(matches!(nothing, Err(Unsized::NothingPasses(_))), "{nothing:?}");
 }

@@ -1,0 +1,100 @@
+//! Upper bounds on what the rest of the loads can be worth, by dynamic programming over one limit at a time.
+//!
+//! Leaving out every limit but one (or adding the two legs of one limit together) makes the choice a knapsack, whose
+//! exact answers for every remaining capacity stand in a table. The least of those answers bounds the choice. Where
+//! a limit has more units than a table has cells, draws are rounded down to cells: the bound stays a bound.
+
+use super::problem::{Item, Problem, Way};
+
+/// The answers for one limit: what the items from one on can be worth within so many cells.
+pub(super) struct Bound {
+    /// The capacities whose sum is limited.
+    of: Vec<usize>,
+    /// How many units make one cell.
+    cell: i64,
+    width: usize,
+    table: Table,
+}
+
+/// By item, then by cells: 0 where the loads that must be on do not fit, else the worth plus 1.
+enum Table {
+    /// Worth that fits 32 bits: the usual one, and a quarter of the memory.
+    Narrow(Vec<u32>),
+    Wide(Vec<u128>),
+}
+
+impl Bound {
+    /// The bounds of every limit that can be reached at all, in tables of `most_cells` cells together.
+    pub(super) fn all(problem: &Problem, most_width: usize, most_cells: usize) -> Vec<Self> {
+        let single = (0..problem.capacities.len()).map(|index| vec![index]);
+        let pairs = problem.leg_pairs.iter().map(|(a, b)| vec![*a, *b]);
+        let binding = |of: Vec<usize>| -> Option<(Vec<usize>, i64, Vec<i64>)> {
+            let limit = of.iter().filter_map(|at| problem.capacities.get(*at)).map(|capacity| capacity.limit).sum();
+            let least: Vec<i64> = problem.items.iter().map(|item| least(item, &of)).collect();
+            (least.iter().sum::<i64>() > limit).then_some((of, limit, least))
+        };
+        let binding: Vec<_> = pairs.chain(single).filter_map(binding).collect();
+        let width = (most_cells / (problem.items.len() + 1) / binding.len().max(1)).clamp(64, most_width);
+        let table = |(of, limit, least)| Self::new(problem, of, limit, least, width);
+        binding.into_iter().filter_map(table).collect()
+    }
+
+    fn new(problem: &Problem, of: Vec<usize>, limit: i64, least: Vec<i64>, most_width: usize) -> Option<Self> {
+        let cell = limit / i64::try_from(most_width).ok()? + 1;
+        let width = usize::try_from(limit / cell + 1).ok()?;
+        let mut shifts = Vec::new();
+        for takes in least {
+            shifts.push(usize::try_from(takes / cell).ok()?);
+        }
+        let whole = problem.items.iter().map(|item| item.worth).sum::<u128>();
+        let table = if whole < u128::from(u32::MAX) {
+            Table::Narrow(fill(problem, &shifts, width, |worth| u32::try_from(worth).unwrap_or(u32::MAX)))
+        } else {
+            Table::Wide(fill(problem, &shifts, width, |worth| worth))
+        };
+        Some(Self { of, cell, width, table })
+    }
+
+    /// What the items from `item` on can be worth at most, plus 1; 0 where those that must be on do not fit.
+    #[inline]
+    pub(super) fn worth(&self, item: usize, left: &[i64]) -> u128 {
+        let left: i64 = self.of.iter().filter_map(|at| left.get(*at)).sum();
+        let cell = if self.cell == 1 { left } else { left / self.cell };
+        let at = item * self.width + usize::try_from(cell).unwrap_or(0);
+        let worth = match &self.table {
+            Table::Narrow(table) => table.get(at).map(|worth| u128::from(*worth)),
+            Table::Wide(table) => table.get(at).copied(),
+        };
+        worth.unwrap_or(u128::MAX)
+    }
+}
+
+/// Fills a table from the last item to the first.
+fn fill<T>(problem: &Problem, shifts: &[usize], width: usize, narrow: impl Fn(u128) -> T) -> Vec<T>
+where
+    T: Copy + Ord + Default + std::ops::Add<Output = T>,
+{
+    let nothing = T::default();
+    let items = problem.items.len();
+    let mut table = vec![nothing; items * width];
+    table.resize((items + 1) * width, narrow(1));
+    for (index, (item, shift)) in problem.items.iter().zip(shifts).enumerate().rev() {
+        let (head, below) = table.split_at_mut((index + 1) * width);
+        let (Some(row), Some(below)) = (head.get_mut(index * width..), below.get(..width)) else { continue };
+        let worth = narrow(item.worth);
+        if !item.must {
+            row.copy_from_slice(below);
+        }
+        for (cell, with) in row.iter_mut().skip(*shift).zip(below) {
+            let with = if *with == nothing { nothing } else { *with + worth };
+            *cell = with.max(*cell);
+        }
+    }
+    table
+}
+
+/// The least that any way of carrying the item takes of the capacities together.
+fn least(item: &Item, of: &[usize]) -> i64 {
+    let takes = |way: &Way| -> i64 { way.takes.iter().filter(|(at, _)| of.contains(at)).map(|(_, count)| count).sum() };
+    item.ways.iter().map(takes).min().unwrap_or(0)
+}

@@ -1,0 +1,153 @@
+//! Why a load is off: which limit it would break, and by how much.
+
+use std::fmt;
+
+use super::problem::{Capacity, Kind, Problem, Way};
+use super::{LimitName, Load, Wish};
+use crate::plan::exact::Exact;
+use crate::quantity::{Amperes, Rounding, VoltAmperes, Watts};
+use crate::trade::Leg;
+
+/// A load that is off.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct KeptOff {
+    /// Its index.
+    pub load: usize,
+    /// Why.
+    pub reason: Reason,
+}
+
+/// Why a load is off.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Reason {
+    /// The user wants it off.
+    Wished,
+    /// Nobody has said what it draws.
+    DrawNotStated,
+    /// A member of one of its groups is on.
+    Excluded {
+        /// The index of that member.
+        by: usize,
+    },
+    /// With the others as they are, it would break these limits, on the leg where it breaks the fewest.
+    Breaks(Vec<Breach>),
+}
+
+/// A limit that would be broken.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Breach {
+    /// Which.
+    pub limit: LimitName,
+    /// By how much, rounded up.
+    pub over: Amount,
+}
+
+/// A current or a power.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Amount {
+    /// A current.
+    Current(Amperes),
+    /// Apparent power.
+    Apparent(VoltAmperes),
+    /// Real power.
+    Power(Watts),
+}
+
+impl fmt::Display for Amount {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Current(current) => current.fmt(out),
+            Self::Apparent(power) => power.fmt(out),
+            Self::Power(power) => power.fmt(out),
+        }
+    }
+}
+
+/// The loads that are on, with their legs, and those that are off, with the reason.
+pub(super) fn explain(loads: &[Load], problem: &Problem, ways: &[Option<usize>]) -> (Vec<(usize, Leg)>, Vec<KeptOff>) {
+    let mut on = Vec::new();
+    let mut used = vec![0; problem.capacities.len()];
+    let mut tilt = 0;
+    let mut add = |way: &Way, on: &mut Vec<(usize, Leg)>, load: usize| {
+        on.push((load, way.leg));
+        tilt += way.tilt;
+        for (at, count) in &way.takes {
+            if let Some(used) = used.get_mut(*at) {
+                *used += count;
+            }
+        }
+    };
+    for (item, way) in problem.items.iter().zip(ways) {
+        if let Some(way) = way.and_then(|index| item.ways.get(index)) {
+            add(way, &mut on, item.load);
+        }
+    }
+    on.sort_unstable_by_key(|(load, _)| *load);
+    let mut off = Vec::new();
+    for (index, load) in loads.iter().enumerate() {
+        if on.iter().any(|(load, _)| *load == index) {
+            continue;
+        }
+        let shares = |other: &Load| other.groups.iter().any(|group| load.groups.contains(group));
+        let excluded = on.iter().map(|(other, _)| *other).find(|other| loads.get(*other).is_some_and(shares));
+        let reason = match (load.wish, excluded) {
+            (Wish::Off, _) => Reason::Wished,
+            _ if load.draw.is_none() => Reason::DrawNotStated,
+            (_, Some(by)) => Reason::Excluded { by },
+            _ => {
+                let of = |way: &Way| breaches(&problem.capacities, &used, tilt, way);
+                let ways = problem.takings.get(index).map_or(&[][..], Vec::as_slice);
+                Reason::Breaks(ways.iter().map(of).min_by_key(Vec::len).unwrap_or_default())
+            }
+        };
+        off.push(KeptOff { load: index, reason });
+    }
+    (on, off)
+}
+
+/// What one more load would break.
+fn breaches(capacities: &[Capacity], used: &[i64], tilt: i64, way: &Way) -> Vec<Breach> {
+    let mut breaches = Vec::new();
+    for (index, capacity) in capacities.iter().enumerate() {
+        let taken = way.takes.iter().find(|(at, _)| *at == index).map_or(0, |(_, count)| *count);
+        let sum = match capacity.kind {
+            Kind::Balance if way.tilt != 0 => (tilt + way.tilt).abs(),
+            Kind::Balance => continue,
+            _ if taken == 0 => continue,
+            _ => used.get(index).copied().unwrap_or(0) + taken,
+        };
+        if sum > capacity.limit {
+            breaches.push(Breach { limit: capacity.name.clone(), over: capacity.over(sum) });
+        }
+    }
+    breaches
+}
+
+/// By how much the loads that must be on exceed each limit at least.
+pub(super) fn musts(problem: &Problem) -> Vec<Breach> {
+    let mut breaches = Vec::new();
+    for (index, capacity) in problem.capacities.iter().enumerate() {
+        let takes = |way: &Way| way.takes.iter().find(|(at, _)| *at == index).map_or(0, |(_, count)| *count);
+        // Ways that cannot be used were already left out of the items, so the takings are asked.
+        let least = |load: usize| problem.takings.get(load).and_then(|ways| ways.iter().map(takes).min()).unwrap_or(0);
+        let sum: i64 = problem.items.iter().filter(|item| item.must).map(|item| least(item.load)).sum();
+        if sum > capacity.limit {
+            breaches.push(Breach { limit: capacity.name.clone(), over: capacity.over(sum) });
+        }
+    }
+    breaches
+}
+
+impl Capacity {
+    /// By how much a sum of units is over the limit.
+    fn over(&self, sum: i64) -> Amount {
+        let exact = self.unit.amount(sum).and_then(|sum| sum.minus(self.stated)).unwrap_or(Exact::ZERO);
+        match self.kind {
+            Kind::Total => Amount::Apparent(exact.rounded(Rounding::Up, VoltAmperes::MAX)),
+            Kind::Power => Amount::Power(exact.rounded(Rounding::Up, Watts::MAX)),
+            Kind::Leg { .. } | Kind::Neutral(_) | Kind::Balance => {
+                Amount::Current(exact.rounded(Rounding::Up, Amperes::MAX))
+            }
+        }
+    }
+}

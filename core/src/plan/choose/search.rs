@@ -1,0 +1,200 @@
+//! Branch and bound over the loads, most important first, each tried on before off.
+
+use super::bound::Bound;
+use super::problem::Problem;
+use crate::trade::Leg;
+
+/// What a search found.
+pub(super) struct Found {
+    /// The best set.
+    pub(super) best: Option<Best>,
+    /// Where the limit of work was reached: no set that was not looked at is worth more.
+    pub(super) open: Option<u128>,
+    pub(super) nodes: u64,
+}
+
+/// A set that fits.
+#[derive(Clone)]
+pub(super) struct Best {
+    pub(super) worth: u128,
+    /// For each item of the problem the way that carries it; `None` where it is off.
+    pub(super) ways: Vec<Option<usize>>,
+}
+
+/// Small tables answer most choices at once; fine ones cost milliseconds to fill and answer the hard ones.
+const COARSE_WIDTH: usize = 512;
+const COARSE_NODES: u64 = 20_000;
+const FINE_WIDTH: usize = 1 << 17;
+/// Cells of all tables together: 64 MB where the worth fits 32 bits.
+const MOST_CELLS: usize = 1 << 24;
+
+pub(super) fn search(problem: &Problem, most_nodes: u64) -> Found {
+    let coarse = Search::new(problem, COARSE_WIDTH, most_nodes.min(COARSE_NODES), None).run();
+    if coarse.open.is_none() || most_nodes <= COARSE_NODES {
+        return coarse;
+    }
+    let mut fine = Search::new(problem, FINE_WIDTH, most_nodes - coarse.nodes, coarse.best).run();
+    fine.nodes += coarse.nodes;
+    fine
+}
+
+struct Search<'a> {
+    problem: &'a Problem,
+    bounds: Vec<Bound>,
+    /// What is left of each capacity.
+    left: Vec<i64>,
+    /// Leg A less leg B.
+    tilt: i64,
+    /// By item: what it and those after it can change the tilt by.
+    tilt_to_come: Vec<i64>,
+    taken_groups: Vec<u16>,
+    ways: Vec<Option<usize>>,
+    /// Exchanging the legs changes nothing, so the first load on a single leg goes to its first.
+    mirror: bool,
+    on_single_leg: usize,
+    best: Option<Best>,
+    open: Option<u128>,
+    nodes: u64,
+    most_nodes: u64,
+}
+
+impl<'a> Search<'a> {
+    fn new(problem: &'a Problem, width: usize, most_nodes: u64, best: Option<Best>) -> Self {
+        let mut tilt_to_come = vec![0];
+        for item in problem.items.iter().rev() {
+            let most = item.ways.iter().map(|way| way.tilt.abs()).max().unwrap_or(0);
+            tilt_to_come.push(tilt_to_come.last().copied().unwrap_or(0) + most);
+        }
+        tilt_to_come.reverse();
+        Self {
+            problem,
+            bounds: Bound::all(problem, width, MOST_CELLS),
+            left: problem.capacities.iter().map(|capacity| capacity.limit).collect(),
+            tilt: 0,
+            tilt_to_come,
+            taken_groups: Vec::new(),
+            ways: Vec::with_capacity(problem.items.len()),
+            mirror: is_mirror(problem),
+            on_single_leg: 0,
+            best,
+            open: None,
+            nodes: 0,
+            most_nodes,
+        }
+    }
+
+    fn run(mut self) -> Found {
+        self.visit(0);
+        Found { best: self.best, open: self.open, nodes: self.nodes }
+    }
+
+    fn visit(&mut self, worth: u128) {
+        let at = self.ways.len();
+        let Some(upper) = self.upper(at, worth) else { return };
+        if self.best.as_ref().is_some_and(|best| upper <= best.worth) {
+            return;
+        }
+        let problem = self.problem;
+        let Some(item) = problem.items.get(at) else {
+            self.best = Some(Best { worth, ways: self.ways.clone() });
+            return;
+        };
+        if self.nodes >= self.most_nodes {
+            self.open = self.open.max(Some(upper));
+            return;
+        }
+        self.nodes += 1;
+        // Of loads that nothing distinguishes, a later one is never carried in an earlier way.
+        let first = match (item.like_previous, self.ways.last()) {
+            (true, Some(Some(way))) => *way,
+            (true, Some(None)) => item.ways.len(),
+            _ => 0,
+        };
+        let free = !item.groups.iter().any(|group| self.taken_groups.contains(group));
+        if free {
+            let mut order: [Option<(i64, usize)>; 2] = [None; 2];
+            for ((index, way), slot) in item.ways.iter().enumerate().skip(first).zip(&mut order) {
+                let room = way.takes.first().and_then(|(at, count)| Some(self.left.get(*at)? - count)).unwrap_or(0);
+                *slot = Some((room, index));
+            }
+            if self.mirror && self.on_single_leg == 0 && item.ways.len() == 2 {
+                order = [order.first().copied().flatten(), None];
+            }
+            // The leg with more room first.
+            order.sort_by_key(|slot| slot.map_or((true, 0, 0), |(room, index)| (false, -room, index)));
+            for (_, index) in order.into_iter().flatten() {
+                self.carry(index, worth + item.worth);
+            }
+        }
+        if !item.must {
+            self.ways.push(None);
+            self.visit(worth);
+            self.ways.pop();
+        }
+    }
+
+    /// Carries the item at hand in one of its ways, looks at what follows, and takes it back.
+    fn carry(&mut self, index: usize, worth: u128) {
+        let problem = self.problem;
+        let Some(item) = problem.items.get(self.ways.len()) else { return };
+        let Some(way) = item.ways.get(index) else { return };
+        let fits = way.takes.iter().all(|(at, count)| self.left.get(*at).is_some_and(|left| count <= left));
+        if !fits {
+            return;
+        }
+        self.take(&way.takes, -1);
+        self.tilt += way.tilt;
+        let single = usize::from(way.leg != Leg::Both);
+        self.on_single_leg += single;
+        self.taken_groups.extend(&item.groups);
+        self.ways.push(Some(index));
+        self.visit(worth);
+        self.ways.pop();
+        self.taken_groups.truncate(self.taken_groups.len() - item.groups.len());
+        self.on_single_leg -= single;
+        self.tilt -= way.tilt;
+        self.take(&way.takes, 1);
+    }
+
+    fn take(&mut self, takes: &[(usize, i64)], sign: i64) {
+        for (at, count) in takes {
+            if let Some(left) = self.left.get_mut(*at) {
+                *left += sign * count;
+            }
+        }
+    }
+
+    /// What a set with these first decisions can be worth at most; `None` where there is no such set.
+    fn upper(&self, at: usize, worth: u128) -> Option<u128> {
+        if let Some(balance) = self.problem.balance {
+            let to_come = self.tilt_to_come.get(at).copied().unwrap_or(0);
+            if self.tilt.abs() > balance.saturating_add(to_come) {
+                return None;
+            }
+        }
+        let mut least = u128::MAX;
+        let floor = self.best.as_ref().map_or(0, |best| best.worth);
+        for bound in &self.bounds {
+            least = least.min(bound.worth(at, &self.left));
+            if least == 0 || worth + (least - 1) <= floor && self.best.is_some() {
+                return None;
+            }
+        }
+        if least == u128::MAX {
+            let rest = self.problem.items.iter().skip(at).map(|item| item.worth).sum::<u128>();
+            return Some(worth + rest);
+        }
+        Some(worth + least - 1)
+    }
+}
+
+/// Whether the legs can be exchanged: equal limits, and no load that is bound to one.
+fn is_mirror(problem: &Problem) -> bool {
+    let limit = |at: usize| problem.capacities.get(at).map(|capacity| capacity.limit);
+    let every_leg_paired =
+        problem.capacities.iter().filter(|c| matches!(c.kind, super::problem::Kind::Leg { .. })).count()
+            == 2 * problem.leg_pairs.len();
+    every_leg_paired
+        && problem.leg_pairs.iter().all(|(a, b)| limit(*a) == limit(*b))
+        && problem.items.iter().all(|item| item.ways.len() == 2 || item.ways.iter().all(|way| way.leg == Leg::Both))
+}
