@@ -125,7 +125,7 @@ fn each_record_says_what_is_wrong_with_it() {
     one(
         "[utility]\nconnected = true\nzzz = 1\n",
         "unknown-field",
-        "site.toml:6:1: `zzz` is not a field of a utility service; its fields are `connected`, `system`, `neutral_bonded_ahead`, `earthing`",
+        "site.toml:6:1: `zzz` is not a field of a utility service; its fields are `connected`, `system`, `neutral_bonded_ahead`",
     );
     one("cord = 3\n", "unknown-field", "site.toml:4:1: `cord` is not a field of a site; did you mean `code`?");
     one(

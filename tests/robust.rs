@@ -23,6 +23,7 @@ const ABSENCE_SAYS_SOMETHING: &[(&str, &str, &str)] = &[
     ("inlet", "rated_current", "stated only where it differs from the configuration's"),
     ("source", "continuous_apparent_power", "another statement of what the source gives remains"),
     ("panel", "from", "a panel without it is one that no source reaches"),
+    ("source", "replaced_earthing", "only IEC 60364 asks for it; under the NEC nothing waits for it"),
     ("panel", "supply_breaker", "a panel that transfer equipment feeds by its lugs has none"),
     ("circuit", "overcurrent_device", "asked for by breaker-protects-conductor"),
 ];
