@@ -5,7 +5,7 @@ use crate::calc::ampacity::{Conditions, ampacity, before_factors};
 use crate::calc::overcurrent::{Supplies, largest_device};
 use crate::calc::voltage_drop::{Currents, Method, Segment, Wire, voltage_drop};
 use crate::calc::{CannotTell, Silent, cannot_tell};
-use crate::code::{Code, Gap};
+use crate::code::{Code, ConductorRating, Gap};
 use crate::published::TableId;
 use crate::quantity::{Amperes, Meters, Quantity, Ratio, Scaled, Volts};
 use crate::trade::{DeviceKind, Material, WireSize};
@@ -58,17 +58,46 @@ pub(super) fn within_drop(
     sets: u8,
     drop: &DropDuty,
 ) -> Result<Chosen<WireSize>, Unsized> {
-    let mut governed_by = least.governed_by;
-    for size in code.sizes().iter().filter(|size| **size >= least.value) {
-        match drop_holds(code, drop, material, *size, sets) {
-            Ok(true) => return Ok(Chosen { value: *size, governed_by }),
-            Ok(false) => governed_by = Requirement::VoltageDrop,
-            // A size that the resistance table does not list cannot be said to pass; a larger one may be listed.
-            Err(CannotTell { gap: Gap::Outside(_) | Gap::Blank(_), .. }) => governed_by = Requirement::VoltageDrop,
-            Err(gap) => return Err(gap.into()),
-        }
+    let holds = |size| match drop_holds(code, drop, material, size, sets) {
+        // A size that the resistance table does not list cannot be said to pass; a larger one may be listed.
+        Err(CannotTell { gap: Gap::Outside(_) | Gap::Blank(_), .. }) => Ok(false),
+        other => other,
+    };
+    if holds(least.value)? {
+        return Ok(least);
     }
-    nothing("conductor", Requirement::VoltageDrop)
+    let larger = code.sizes().iter().position(|size| *size > least.value).and_then(|at| code.sizes().get(at..));
+    let larger = larger.unwrap_or_default();
+    let first = if monotone(drop.method) {
+        // Halving the sizes that remain.
+        let (mut fails, mut passes) = (0, larger.len());
+        while fails < passes {
+            let middle = fails + (passes - fails) / 2;
+            match larger.get(middle) {
+                Some(size) if holds(*size)? => passes = middle,
+                _ => fails = middle + 1,
+            }
+        }
+        larger.get(passes).copied()
+    } else {
+        let mut found = None;
+        for size in larger {
+            if holds(*size)? {
+                found = Some(*size);
+                break;
+            }
+        }
+        found
+    };
+    match first {
+        Some(value) => Ok(Chosen { value, governed_by: Requirement::VoltageDrop }),
+        None => nothing("conductor", Requirement::VoltageDrop),
+    }
+}
+
+/// Whether a larger size never drops more: true of resistance, while reactance in a steel raceway need not fall.
+const fn monotone(method: Method) -> bool {
+    matches!(method, Method::DirectCurrent { .. } | Method::Constant { .. })
 }
 
 /// Whether the drop over `sets` conductors of a size stays within its limit, exactly.
@@ -109,6 +138,12 @@ pub(super) fn ampacity_failure(
     }
     let conditions = Conditions { size, ..duty.conditions };
     let sets = i128::from(duty.sets);
+    // No column admits more than the hottest one: most sizes that are too small fail by this single cell.
+    if let Ok(most) = code.terminal_ampacity(material, ConductorRating::C90, size)
+        && duty.before > together(most.value, sets)
+    {
+        return Ok(Some(Requirement::ContinuousLoad));
+    }
     let before = match gap_or(before_factors(code, &conditions, &mut Silent))? {
         Ok(before) => before,
         Err(requirement) => return Ok(Some(requirement)),
