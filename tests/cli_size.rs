@@ -34,7 +34,8 @@ const CIRCUIT: [&str; 16] = [
 
 #[test]
 fn a_circuit_is_sized_with_what_governs_it() {
-    let (status, answer) = json(&[&["size", "circuit", "--length", "100 ft", "--raceway", "EMT"], &CIRCUIT[..]].concat());
+    let (status, answer) =
+        json(&[&["size", "circuit", "--length", "100 ft", "--raceway", "EMT"], &CIRCUIT[..]].concat());
     assert_eq!(status, Some(0));
     assert_eq!(answer["answer"]["text"], "8 AWG copper behind a breaker of 20 A");
     assert_eq!(answer["governed_by"], "voltage-drop");
@@ -78,11 +79,40 @@ fn the_longest_run_is_solved() {
 #[test]
 fn kits_stand_side_by_side() {
     let arguments = [
-        "size", "kit", "--source-system", "120/240 V", "--source-current", "40 A", "--source-neutral", "floating",
-        "--outlet", "14-50 = 40 A", "--outlet", "5-20 = 20 A", "--panel-system", "120/240 V", "--panel-rating", "100 A",
-        "--want", "well pump = 240 V, 8 A", "--want", "refrigerator = 120 V, 6 A, plug 5-15", "--cord-length", "25 ft",
-        "--cord-place", "wet", "--feeder-length", "20 ft", "--material", "copper", "--insulation", "THWN-2", "--place",
-        "wet", "--terminals", "75 °C",
+        "size",
+        "kit",
+        "--source-system",
+        "120/240 V",
+        "--source-current",
+        "40 A",
+        "--source-neutral",
+        "floating",
+        "--outlet",
+        "14-50 = 40 A",
+        "--outlet",
+        "5-20 = 20 A",
+        "--panel-system",
+        "120/240 V",
+        "--panel-rating",
+        "100 A",
+        "--want",
+        "well pump = 240 V, 8 A",
+        "--want",
+        "refrigerator = 120 V, 6 A, plug 5-15",
+        "--cord-length",
+        "25 ft",
+        "--cord-place",
+        "wet",
+        "--feeder-length",
+        "20 ft",
+        "--material",
+        "copper",
+        "--insulation",
+        "THWN-2",
+        "--place",
+        "wet",
+        "--terminals",
+        "75 °C",
     ];
     let (status, answer) = json(&arguments);
     assert_eq!(status, Some(0));

@@ -7,7 +7,8 @@ use loadworthy::quantity::Amperes;
 use loadworthy::rules::{RULES, Severity, find};
 use loadworthy::site::{SourceNeutral, TransferNeutral};
 use loadworthy::size::kit::{
-    Alternative, Amount, Arrangement, Obstacle, Outlet, Panel, Price, Prohibited, Question, Source, Wanted, alternatives,
+    Alternative, Amount, Arrangement, Obstacle, Outlet, Panel, Price, Prohibited, Question, Source, Wanted,
+    alternatives,
 };
 use loadworthy::trade::{ContinuousRating, Insulation, Leg, Material, Place, System, TerminalMark};
 
@@ -44,11 +45,7 @@ fn question<'a>(outlets: &'a [Outlet], wanted: &'a [Wanted<'a>], prices: &'a [Pr
         feeder: Conditions {
             terminals: TerminalMark::C75,
             place: Place::Wet,
-            ..Conditions::base(
-                Material::Copper,
-                "14 AWG".parse().unwrap(),
-                Covering::Insulation(Insulation::Thwn2),
-            )
+            ..Conditions::base(Material::Copper, "14 AWG".parse().unwrap(), Covering::Insulation(Insulation::Thwn2))
         },
         drop: None,
         cord_place: Place::Wet,
@@ -94,11 +91,14 @@ fn the_inlet_takes_what_its_outlet_gives() {
     assert_eq!(kit.stays_off, [("heater", "the source is taken by what stands before it")]);
     assert_eq!(kit.neutral, Some(TransferNeutral::Solid));
     let names: Vec<&str> = kit.parts.iter().map(|part| part.name.as_str()).collect();
-    assert_eq!(names[..3], [
-        "cord set STW, 10 AWG, 4 conductors, L14-30P to L14-30R",
-        "flanged inlet L14-30P, 30 A",
-        "ungrounded conductor 10 AWG copper THWN-2",
-    ]);
+    assert_eq!(
+        names[..3],
+        [
+            "cord set STW, 10 AWG, 4 conductors, L14-30P to L14-30R",
+            "flanged inlet L14-30P, 30 A",
+            "ungrounded conductor 10 AWG copper THWN-2",
+        ]
+    );
     assert_eq!(kit.parts[2].amount, Amount::Length("40 ft".parse().unwrap()));
 }
 

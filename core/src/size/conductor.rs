@@ -42,12 +42,26 @@ pub(super) struct DropDuty {
 pub(super) fn smallest(code: &dyn Code, duty: &Duty) -> Result<Chosen<WireSize>, Unsized> {
     let mut governed_by = Requirement::Asked;
     for size in code.sizes() {
+        if plainly_too_small(code, duty, *size) {
+            governed_by = Requirement::ContinuousLoad;
+            continue;
+        }
         match ampacity_failure(code, duty, *size)? {
             None => return Ok(Chosen { value: *size, governed_by }),
             Some(failure) => governed_by = failure,
         }
     }
-    nothing("conductor", governed_by)
+    // The largest in full: where not even the place is borne, less load would not help.
+    match code.sizes().last() {
+        Some(largest) => nothing("conductor", ampacity_failure(code, duty, *largest)?.unwrap_or(governed_by)),
+        None => nothing("conductor", governed_by),
+    }
+}
+
+/// No column admits more than the hottest one: most sizes that are too small fail by this single cell.
+fn plainly_too_small(code: &dyn Code, duty: &Duty, size: WireSize) -> bool {
+    let most = code.terminal_ampacity(duty.conditions.material, ConductorRating::C90, size);
+    most.is_ok_and(|most| duty.before > together(most.value, i128::from(duty.sets)))
 }
 
 /// The smallest size from `least` up that keeps the drop within its limit.
@@ -138,12 +152,6 @@ pub(super) fn ampacity_failure(
     }
     let conditions = Conditions { size, ..duty.conditions };
     let sets = i128::from(duty.sets);
-    // No column admits more than the hottest one: most sizes that are too small fail by this single cell.
-    if let Ok(most) = code.terminal_ampacity(material, ConductorRating::C90, size)
-        && duty.before > together(most.value, sets)
-    {
-        return Ok(Some(Requirement::ContinuousLoad));
-    }
     let before = match gap_or(before_factors(code, &conditions, &mut Silent))? {
         Ok(before) => before,
         Err(requirement) => return Ok(Some(requirement)),

@@ -135,6 +135,8 @@ fn half(option: &str, text: Option<&String>) -> Result<Option<(Configuration, Op
     }
     match text.parse::<Contacts>() {
         Ok(contacts) => Ok(Some((contacts.configuration, Some(contacts.gender)))),
-        Err(_) => Err(Problem::at(option, text.parse::<Configuration>().err().map_or(String::new(), |e| e.to_string()))),
+        Err(_) => {
+            Err(Problem::at(option, text.parse::<Configuration>().err().map_or(String::new(), |e| e.to_string())))
+        }
     }
 }
