@@ -211,6 +211,7 @@ fn describe(alternative: &Alternative<'_>, priced: bool, out: &mut String) -> st
         write!(out, "  cost: {whole}.{hundredths:02}")?;
         match kit.cost.not_priced.len() {
             0 => writeln!(out)?,
+            1 => writeln!(out, ", and 1 part without a price")?,
             count => writeln!(out, ", and {count} parts without a price")?,
         }
     }
