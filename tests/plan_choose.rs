@@ -4,8 +4,8 @@
 use std::num::NonZeroU32;
 
 use loadworthy::plan::choose::{
-    Amount, Choice, ChooseError, Chosen, LegLimit, LimitName, Limits, Load, NeutralCurrent, NeutralLimit, Placement, Proof,
-    Reason, Rotation, Wish, choose, choose_within, pairs_apart, rotation,
+    Amount, Choice, ChooseError, Chosen, LegLimit, LimitName, Limits, Load, NeutralCurrent, NeutralLimit, Placement,
+    Proof, Reason, Rotation, Wish, choose, choose_within, pairs_apart, rotation,
 };
 use loadworthy::plan::{Draw, Known};
 use loadworthy::quantity::{Amperes, PowerFactor, Ratio, VoltAmperes, Volts};
@@ -32,16 +32,19 @@ fn amperes(tenths: i64) -> Amperes {
 
 impl Case {
     fn input(&self) -> (Vec<Load>, Limits) {
-        let loads = self.loads.iter().enumerate().map(|(index, &(current, placement, class, weight, wish, group, long, outlet))| {
-            let volts = Volts::from_whole(if placement == Placement::Both { 240 } else { 120 });
-            let draw = Draw::from_current(amperes(current), volts, PowerFactor::UNITY);
-            let mut load = Load::new(&format!("load {index}"), draw, placement).worth(class, NonZeroU32::new(weight).unwrap());
-            load.wish = wish;
-            load.duty = if long { Duty::Continuous } else { Duty::NonContinuous };
-            load.groups = (group > 0).then_some(group).into_iter().collect();
-            load.through = if outlet { vec![0] } else { Vec::new() };
-            load
-        });
+        let loads = self.loads.iter().enumerate().map(
+            |(index, &(current, placement, class, weight, wish, group, long, outlet))| {
+                let volts = Volts::from_whole(if placement == Placement::Both { 240 } else { 120 });
+                let draw = Draw::from_current(amperes(current), volts, PowerFactor::UNITY);
+                let mut load =
+                    Load::new(&format!("load {index}"), draw, placement).worth(class, NonZeroU32::new(weight).unwrap());
+                load.wish = wish;
+                load.duty = if long { Duty::Continuous } else { Duty::NonContinuous };
+                load.groups = (group > 0).then_some(group).into_iter().collect();
+                load.through = if outlet { vec![0] } else { Vec::new() };
+                load
+            },
+        );
         let legs = |name: &str, a, b| LegLimit {
             name: name.to_owned(),
             leg_a: Known::Stated(amperes(a)),
@@ -149,7 +152,16 @@ fn wish() -> impl Strategy<Value = Wish> {
 }
 
 fn case(most: usize, placement: impl Strategy<Value = Placement>) -> impl Strategy<Value = Case> {
-    let load = (1i64..200, placement, 0u8..3, 1u32..6, wish(), prop_oneof![4 => Just(0u16), 1 => 1u16..3], any::<bool>(), any::<bool>());
+    let load = (
+        1i64..200,
+        placement,
+        0u8..3,
+        1u32..6,
+        wish(),
+        prop_oneof![4 => Just(0u16), 1 => 1u16..3],
+        any::<bool>(),
+        any::<bool>(),
+    );
     let neutral = prop_oneof![
         2 => Just(None),
         1 => (1i64..400).prop_map(|limit| Some((NeutralCurrent::GreaterLeg, limit))),
@@ -160,7 +172,12 @@ fn case(most: usize, placement: impl Strategy<Value = Placement>) -> impl Strate
     let percent = prop_oneof![Just(100u16), Just(125)];
     (prop::collection::vec(load, 1..=most), legs, 50i64..700, prop::option::of(50i64..900), neutral, percent).prop_map(
         |(loads, legs, outlet, total, neutral, continuous_percent)| Case {
-            loads, legs, outlet, total, neutral, continuous_percent,
+            loads,
+            legs,
+            outlet,
+            total,
+            neutral,
+            continuous_percent,
         },
     )
 }
@@ -217,7 +234,9 @@ proptest! {
 
 fn plain(currents: &[&str], limit: &str) -> (Vec<Load>, Limits) {
     let volts = Volts::from_whole(120);
-    let load = |text: &&str| Load::new(text, Draw::from_current(text.parse().unwrap(), volts, PowerFactor::UNITY), Placement::Either);
+    let load = |text: &&str| {
+        Load::new(text, Draw::from_current(text.parse().unwrap(), volts, PowerFactor::UNITY), Placement::Either)
+    };
     (currents.iter().map(load).collect(), Limits::per_leg(limit.parse().unwrap()))
 }
 
@@ -235,7 +254,9 @@ fn so_leg_overload_then_moved() {
     let both = chosen(&loads, &limits);
     assert_eq!(both.on.len(), 2);
     assert_ne!(both.on[0].1, both.on[1].1);
-    let Choice::Found(one_leg) = choose(&loads, &Limits::single_leg("39.6 A".parse().unwrap())).unwrap() else { panic!() };
+    let Choice::Found(one_leg) = choose(&loads, &Limits::single_leg("39.6 A".parse().unwrap())).unwrap() else {
+        panic!()
+    };
     assert_eq!(one_leg.on.len(), 1);
     // Both on one leg are 45 A, 5.4 A over.
     let Reason::Breaks(breaches) = &one_leg.off[0].reason else { panic!() };
@@ -280,9 +301,11 @@ fn a_continuous_load_counts_at_a_breaker_and_not_at_the_source() {
 fn one_load_of_a_higher_class_outweighs_all_of_the_next() {
     let (loads, limits) = plain(&["40 A", "39 A", "1 A", "10 A", "30 A"], "40 A");
     let weight = NonZeroU32::new(1000).unwrap();
-    let loads: Vec<_> = loads.into_iter().zip([0, 1, 1, 1, 1]).map(|(load, class)| {
-        load.worth(class, if class == 0 { NonZeroU32::MIN } else { weight })
-    }).collect();
+    let loads: Vec<_> = loads
+        .into_iter()
+        .zip([0, 1, 1, 1, 1])
+        .map(|(load, class)| load.worth(class, if class == 0 { NonZeroU32::MIN } else { weight }))
+        .collect();
     let answer = chosen(&loads, &limits);
     assert!(answer.on.iter().any(|(load, _)| *load == 0));
     assert_eq!(answer.worth.iter().map(|class| class.weight).collect::<Vec<_>>(), [1, 2000]);
@@ -306,10 +329,14 @@ fn what_is_not_stated_is_asked_for() {
 #[test]
 fn loads_that_must_be_on_and_do_not_fit_say_what_breaks() {
     let (loads, limits) = plain(&["30 A", "25 A"], "40 A");
-    let loads: Vec<_> = loads.into_iter().map(|load| load.wished(Wish::Must)).map(|mut load| {
-        load.placement = Placement::A;
-        load
-    }).collect();
+    let loads: Vec<_> = loads
+        .into_iter()
+        .map(|load| load.wished(Wish::Must))
+        .map(|mut load| {
+            load.placement = Placement::A;
+            load
+        })
+        .collect();
     let Choice::Impossible(breaches) = choose(&loads, &limits).unwrap() else { panic!() };
     assert_eq!(breaches[0].over, Amount::Current("15 A".parse().unwrap()));
     assert_eq!(breaches[0].limit.to_string(), "leg A of `source`");
@@ -333,10 +360,7 @@ fn loads_that_cannot_all_be_on_take_turns() {
 fn inputs_that_cannot_be_are_errors() {
     let (mut loads, limits) = plain(&["10 A"], "40 A");
     loads[0].through = vec![3];
-    assert_eq!(
-        choose(&loads, &limits).unwrap_err().to_string(),
-        "load `10 A` passes through limit 3, but there are 0"
-    );
+    assert_eq!(choose(&loads, &limits).unwrap_err().to_string(), "load `10 A` passes through limit 3, but there are 0");
     let many: Vec<_> = std::iter::repeat_n(loads[0].clone(), 501).collect();
     assert!(matches!(choose(&many, &limits), Err(ChooseError::TooMany { found: 501, most: 500 })));
 }
@@ -352,7 +376,8 @@ fn hard(count: usize, seed: u64, step: i64) -> (Vec<Load>, Limits) {
     let loads = (0..count).map(|index| {
         let units = 1 + next() % (15_000 / step);
         let draw = Draw::from_current(Amperes::new(units * step * 1000).unwrap(), volts, PowerFactor::UNITY);
-        let placement = [Placement::Either, Placement::Either, Placement::Both, Placement::A, Placement::B][(next() % 5) as usize];
+        let placement =
+            [Placement::Either, Placement::Either, Placement::Both, Placement::A, Placement::B][(next() % 5) as usize];
         let worth = if placement == Placement::Both { 2 * units } else { units };
         Load::new(&format!("load {index}"), draw, placement).worth(0, NonZeroU32::new(worth as u32).unwrap())
     });

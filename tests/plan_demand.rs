@@ -49,7 +49,8 @@ fn dw_annex_d2a() {
 /// `dw-annex-d2b`: the same; air conditioning exceeds the bathroom heater.
 #[test]
 fn dw_annex_d2b() {
-    let climate = vec![Climate::Electric(va(1500), ElectricHeat::FewerThanFour), Climate::AirConditioning(va(6 * 7 * 240))];
+    let climate =
+        vec![Climate::Electric(va(1500), ElectricHeat::FewerThanFour), Climate::AirConditioning(va(6 * 7 * 240))];
     let found = dwelling(1500, &[4000, 4000, 5100, 4500, 1200, 5000], climate);
     assert_eq!((found.general, blocks(&found), found.climate[0].demand), (va(32_800), va(19_120), va(10_080)));
     assert_eq!((found.demand, whole_amperes(found.current.unwrap())), (va(29_200), 122));
@@ -68,7 +69,8 @@ fn dw_annex_d2c() {
 /// `dw-optional-2800ft2`: continuing-education example on 220.82; heating exceeds cooling.
 #[test]
 fn dw_optional_2800ft2() {
-    let climate = vec![Climate::AirConditioning(va(29 * 240)), Climate::Electric(va(15_000), ElectricHeat::FewerThanFour)];
+    let climate =
+        vec![Climate::AirConditioning(va(29 * 240)), Climate::Electric(va(15_000), ElectricHeat::FewerThanFour)];
     let found = dwelling(2800, &[14_000, 3000, 5000, 1500], climate);
     assert_eq!((found.general, blocks(&found), found.climate[0].demand), (va(36_400), va(20_560), va(9750)));
     assert_eq!((found.demand, whole_amperes(found.current.unwrap())), (va(30_310), 126));
@@ -77,7 +79,9 @@ fn dw_optional_2800ft2() {
 #[test]
 fn blocks_at_their_edge() {
     // 1500 ft² and three circuits are 9000 VA; with 1000 VA more exactly the first block.
-    for (appliance, demand) in [(999, va(9_999)), (1000, va(10_000)), (1001, VoltAmperes::new(10_000_400_000_000).unwrap())] {
+    for (appliance, demand) in
+        [(999, va(9_999)), (1000, va(10_000)), (1001, VoltAmperes::new(10_000_400_000_000).unwrap())]
+    {
         assert_eq!(dwelling(1500, &[appliance], Vec::new()).demand, demand);
     }
 }

@@ -99,12 +99,17 @@ fn losses_and_idle_draw_are_counted() {
 fn a_missing_fact_is_asked_for() {
     let mut unknown = battery("1000 Wh", "0 %");
     unknown.idle = Known::NotStated;
-    let Answer::CannotTell(questions) = battery_hours(&unknown, &[always("50 W")], 0, Figure::Worst).unwrap() else { panic!() };
+    let Answer::CannotTell(questions) = battery_hours(&unknown, &[always("50 W")], 0, Figure::Worst).unwrap() else {
+        panic!()
+    };
     assert_eq!(questions[0].to_string(), "the idle draw of `battery` is not stated; it decides how long it lasts");
     // A cycle that nobody knows: at worst it is always on, what to expect cannot be told.
     let known = battery("1000 Wh", "0 %");
     let refrigerator = DayLoad { on: Known::NotStated, ..always("100 W") };
-    assert_eq!(told(battery_hours(&known, std::slice::from_ref(&refrigerator), 0, Figure::Worst).unwrap()).time, q("10 h"));
+    assert_eq!(
+        told(battery_hours(&known, std::slice::from_ref(&refrigerator), 0, Figure::Worst).unwrap()).time,
+        q("10 h")
+    );
     assert!(matches!(battery_hours(&known, &[refrigerator], 0, Figure::Expected).unwrap(), Answer::CannotTell(_)));
 }
 
@@ -112,7 +117,9 @@ fn a_missing_fact_is_asked_for() {
 fn duty_cycles_and_hours_of_the_day() {
     let known = battery("1000 Wh", "0 %");
     let third = DayLoad { on: Known::Stated(Cycle::Share(q("25 %"))), ..always("100 W") };
-    let run = |load: &DayLoad, hour, figure| told(battery_hours(&known, std::slice::from_ref(load), hour, figure).unwrap()).time;
+    let run = |load: &DayLoad, hour, figure| {
+        told(battery_hours(&known, std::slice::from_ref(load), hour, figure).unwrap()).time
+    };
     assert_eq!(run(&third, 0, Figure::Expected), q("40 h"));
     assert_eq!(run(&third, 0, Figure::Worst), q("10 h"));
     let mut evening = [Ratio::MIN; 24];
@@ -168,7 +175,10 @@ fn fuel_is_interpolated_between_the_points_and_never_beyond() {
     let mut partial = engine(9000);
     partial.points.pop();
     assert!(!run(&partial, "15 kW").at_least);
-    assert!(matches!(fuel_hours(&partial, &[always("15.000001 kW")], 0, Figure::Worst).unwrap(), Answer::CannotTell(_)));
+    assert!(matches!(
+        fuel_hours(&partial, &[always("15.000001 kW")], 0, Figure::Worst).unwrap(),
+        Answer::CannotTell(_)
+    ));
     // Nor above what the engine gives.
     let mut high = engine(9000);
     high.gives = q("17 kW");
@@ -188,7 +198,8 @@ fn fuel_is_interpolated_between_the_points_and_never_beyond() {
 #[test]
 fn fu_propane_cylinder() {
     let mut set = engine(1);
-    set.points = vec![FuelPoint { load: Ratio::percent(50), per_hour: FuelAmount::thousandths(50_000_000, FuelUnit::Btu) }];
+    set.points =
+        vec![FuelPoint { load: Ratio::percent(50), per_hour: FuelAmount::thousandths(50_000_000, FuelUnit::Btu) }];
     set.tank = Known::Stated(FuelAmount::thousandths(441_600_000, FuelUnit::Btu));
     let found = told(fuel_hours(&set, &[always("10 kW")], 0, Figure::Worst).unwrap());
     assert!((found.endurance.time.count() as f64 / 3_600_000.0 - 8.8).abs() <= 0.05);
@@ -211,7 +222,10 @@ fn inputs_that_cannot_be_are_errors() {
     assert!(matches!(battery_hours(&over, &[], 0, Figure::Worst), Err(EnduranceError::NoEfficiency { .. })));
     assert_eq!(battery_hours(&battery("1 kWh", "0 %"), &[], 24, Figure::Worst), Err(EnduranceError::NoSuchHour(24)));
     let cycle = DayLoad { on: Known::Stated(Cycle::Share(q("101 %"))), ..always("1 W") };
-    assert!(matches!(battery_hours(&battery("1 kWh", "0 %"), &[cycle], 0, Figure::Worst), Err(EnduranceError::AboveWhole { .. })));
+    assert!(matches!(
+        battery_hours(&battery("1 kWh", "0 %"), &[cycle], 0, Figure::Worst),
+        Err(EnduranceError::AboveWhole { .. })
+    ));
 }
 
 #[test]
@@ -220,7 +234,8 @@ fn derating_adds_both_losses() {
     let loss = |per: &str, above: &str| Loss { share: q("3 %"), per: q(per), above: q(above) };
     let heat = Loss { share: q("3 %"), per: q("5 °C"), above: q("40 °C") };
     let derating = Derating { altitude: Known::Stated(loss("500 m", "1000 m")), temperature: Known::Stated(heat) };
-    let at = |altitude: &str, ambient: &str| told(derated("set", q("3.3 kW"), &derating, q(altitude), q(ambient)).unwrap());
+    let at =
+        |altitude: &str, ambient: &str| told(derated("set", q("3.3 kW"), &derating, q(altitude), q(ambient)).unwrap());
     assert_eq!(at("1000 m", "40 °C"), q("3.3 kW"));
     assert_eq!(at("2000 m", "45 °C"), q::<Watts>("3003 W"));
     let unknown = Derating { temperature: Known::NotStated, ..derating };

@@ -45,7 +45,9 @@ fn percentiles_peaks_and_hours() {
 
 #[test]
 fn amperes_of_both_legs() {
-    let record = read_csv("Time, leg_b_amperes, note, leg_a_amperes\n2025-01-01T00:00Z,1.5,x,3\n2025-01-01T00:01Z,2,y,1\n").unwrap();
+    let record =
+        read_csv("Time, leg_b_amperes, note, leg_a_amperes\n2025-01-01T00:00Z,1.5,x,3\n2025-01-01T00:01Z,2,y,1\n")
+            .unwrap();
     assert_eq!(record.kind(), Kind::CurrentPerLeg);
     assert_eq!(record.current_percentile(Ratio::ONE), Some([q::<Amperes>("3 A"), q("2 A")]));
     assert_eq!(record.percentile(Ratio::ONE), None);
@@ -69,7 +71,9 @@ fn gaps_and_doubled_rows_are_told() {
 #[test]
 fn clock_changes() {
     // With offsets nothing is odd: the hour after the change begins an hour later on the clock.
-    let with_offsets = watts(&[("2025-03-09T01:30-05:00", "1"), ("2025-03-09T03:00-04:00", "1"), ("2025-03-09T03:30-04:00", "1")]).unwrap();
+    let with_offsets =
+        watts(&[("2025-03-09T01:30-05:00", "1"), ("2025-03-09T03:00-04:00", "1"), ("2025-03-09T03:30-04:00", "1")])
+            .unwrap();
     assert!(with_offsets.notices.is_empty());
     // Without, an hour vanishes in spring and repeats in autumn.
     let spring = watts(&[("2025-03-09 01:00", "1"), ("2025-03-09 01:30", "1"), ("2025-03-09 03:00", "1")]).unwrap();
@@ -90,16 +94,31 @@ fn clock_changes() {
 #[test]
 fn what_cannot_be_read_is_an_error_with_its_line() {
     for (text, message) in [
-        ("when,watts\n", "the columns are `when,watts`; write `time` and `watts`, or `time`, `leg_a_amperes` and `leg_b_amperes`"),
+        (
+            "when,watts\n",
+            "the columns are `when,watts`; write `time` and `watts`, or `time`, `leg_a_amperes` and `leg_b_amperes`",
+        ),
         ("time,watts\nyesterday,1\n", "2: `yesterday` is not a time; write one such as `2025-01-31T18:45:00-05:00`"),
         ("time,watts\n2025-01-01T00:00Z,-1\n", "2: `-1` is not a value from 0 up with at most 3 decimals"),
         ("time,watts\n2025-01-01T00:00Z,\n", "2: `` is not a value from 0 up with at most 3 decimals"),
         ("time,watts\n2025-01-01T00:00Z,nan\n", "2: `nan` is not a value from 0 up with at most 3 decimals"),
-        ("time,watts\n2025-01-01T00:00Z,1\n2025-01-01T00:15,1\n", "3: times with and without an offset are mixed; write all of them with one"),
-        ("time,watts\n2025-01-01T00:15Z,1\n2025-01-01T00:30Z,1\n2025-01-01T00:00Z,1\n", "4: the interval begins before the one above it has ended"),
-        ("time,watts\n\n2025-01-01T00:00Z,1\n\"2025-01-01T00:15Z\",x", "4: `x` is not a value from 0 up with at most 3 decimals"),
+        (
+            "time,watts\n2025-01-01T00:00Z,1\n2025-01-01T00:15,1\n",
+            "3: times with and without an offset are mixed; write all of them with one",
+        ),
+        (
+            "time,watts\n2025-01-01T00:15Z,1\n2025-01-01T00:30Z,1\n2025-01-01T00:00Z,1\n",
+            "4: the interval begins before the one above it has ended",
+        ),
+        (
+            "time,watts\n\n2025-01-01T00:00Z,1\n\"2025-01-01T00:15Z\",x",
+            "4: `x` is not a value from 0 up with at most 3 decimals",
+        ),
         ("", "the columns are ``; write `time` and `watts`, or `time`, `leg_a_amperes` and `leg_b_amperes`"),
-        ("time,watts\n2025-01-01T00:15Z,1\n", "the record has fewer than two readings, so the length of an interval cannot be told"),
+        (
+            "time,watts\n2025-01-01T00:15Z,1\n",
+            "the record has fewer than two readings, so the length of an interval cannot be told",
+        ),
     ] {
         assert_eq!(read_csv(text).unwrap_err().to_string(), message);
     }
@@ -128,7 +147,8 @@ const WATT_HOURS: &str = "<espi:accumulationBehaviour>4</espi:accumulationBehavi
 
 #[test]
 fn a_feed_in_any_order_with_a_gap() {
-    let readings = [reading(1_741_479_300, 300_000), reading(1_741_478_400, 100_000), reading(1_741_482_000, 25_000)].concat();
+    let readings =
+        [reading(1_741_479_300, 300_000), reading(1_741_478_400, 100_000), reading(1_741_482_000, 25_000)].concat();
     let record = read_espi(feed(WATT_HOURS, &readings).as_bytes()).unwrap();
     assert_eq!(record.peak(), Some((q("1200 W"), 1_741_479_300)));
     // 425 Wh.
@@ -142,18 +162,26 @@ fn a_feed_in_any_order_with_a_gap() {
 fn feeds_that_cannot_be_read_are_errors() {
     let of = |kind: &str, readings: &str| read_espi(feed(kind, readings).as_bytes()).unwrap_err().to_string();
     let one = reading(1_741_478_400, 1);
-    assert_eq!(of(&WATT_HOURS.replace("72", "169"), &one), "the feed gives the unit of measure 169; read are Wh (72), W (38) of forward flow (1) and no running totals");
+    assert_eq!(
+        of(&WATT_HOURS.replace("72", "169"), &one),
+        "the feed gives the unit of measure 169; read are Wh (72), W (38) of forward flow (1) and no running totals"
+    );
     assert!(of(&WATT_HOURS.replace(">1<", ">19<"), &one).starts_with("the feed gives the flow direction 19"));
     assert!(of(&WATT_HOURS.replace(">4<", ">3<"), &one).starts_with("the feed gives the accumulation 3"));
     assert_eq!(of("", &one), "the feed has no unit of measure, so its readings cannot be told");
     assert!(of(WATT_HOURS, &reading(1_741_478_400, -1)).contains("`-1` is not a value"));
     assert!(of(WATT_HOURS, &one.replace("<espi:value>1</espi:value>", "<espi:value/>")).starts_with("1: "));
-    assert!(of(WATT_HOURS, &one.replace(">1</espi:value>", ">1&#48;</espi:value>")).contains("a reference stands in a number"));
+    assert!(
+        of(WATT_HOURS, &one.replace(">1</espi:value>", ">1&#48;</espi:value>"))
+            .contains("a reference stands in a number")
+    );
     let overlap = reading(1_741_478_400, 1) + &reading(1_741_478_401, 1);
     assert_eq!(of(WATT_HOURS, &overlap), "2: the interval begins before the one above it has ended");
     let no_type = "<feed/>".to_owned();
     assert!(matches!(read_espi(no_type.as_bytes()), Err(MeasuredError::NoReadingType(_))));
-    for broken in ["<feed>", "<feed></entry>", "<!DOCTYPE feed [<!ENTITY a \"b\">]><feed/>", "<feed>\u{0}<", "<feed a=></feed"] {
+    for broken in
+        ["<feed>", "<feed></entry>", "<!DOCTYPE feed [<!ENTITY a \"b\">]><feed/>", "<feed>\u{0}<", "<feed a=></feed"]
+    {
         assert!(read_espi(broken.as_bytes()).is_err(), "{broken}");
     }
     assert!(matches!(read_espi(&b"<feed>\xff\xfe</feed>"[..]), Err(MeasuredError::Xml(_))));
@@ -172,8 +200,8 @@ fn a_year_of_quarters_of_an_hour_is_read_fast() {
     let record = read_espi(feed.as_bytes()).unwrap();
     assert_eq!((record.len(), record.coverage()), (35_040, Ratio::ONE));
     eprintln!("{} MB in {:?}", feed.len() / 1_000_000, start.elapsed());
-    // Generous, for builds without optimization on a busy machine.
-    assert!(start.elapsed().as_secs() < 10);
+    // A build without optimization takes many times as long.
+    assert!(cfg!(debug_assertions) || start.elapsed().as_millis() < 1000);
 }
 
 proptest! {

@@ -121,7 +121,8 @@ fn motors_that_cannot_be_are_errors() {
     assert!(matches!(starting_current(&motor), Err(MotorError::LockedBelowRunning { .. })));
     assert!(starting_current(&Motor { locked_rotor: Some(q("8 A")), ..motor.clone() }).is_ok());
     for ratio in [Ratio::MIN, q("100.0001 %")] {
-        let starter = Motor { locked_rotor: Some(q("40 A")), method: Some(Method::SoftStarter(ratio)), ..motor.clone() };
+        let starter =
+            Motor { locked_rotor: Some(q("40 A")), method: Some(Method::SoftStarter(ratio)), ..motor.clone() };
         assert!(matches!(starting_current(&starter), Err(MotorError::SoftStarterRatio { .. })));
     }
     for letter in ['I', 'O', 'Q', 'W', '5'] {
@@ -131,10 +132,18 @@ fn motors_that_cannot_be_are_errors() {
 
 #[test]
 fn horsepower_is_read_exactly() {
-    for (text, shown) in [("1/2 hp", "1/2 hp"), ("7-1/2 hp", "7-1/2 hp"), ("7.5hp", "7-1/2 hp"), ("1 1/2 hp", "1-1/2 hp"), ("100 HP", "100 hp")] {
+    for (text, shown) in [
+        ("1/2 hp", "1/2 hp"),
+        ("7-1/2 hp", "7-1/2 hp"),
+        ("7.5hp", "7-1/2 hp"),
+        ("1 1/2 hp", "1-1/2 hp"),
+        ("100 HP", "100 hp"),
+    ] {
         assert_eq!(q::<Horsepower>(text).to_string(), shown);
     }
-    for text in ["0 hp", "1/0 hp", "-1 hp", "1e3 hp", ". hp", "hp", "1.23456 hp", "100001 hp", "1/ hp", "99999999999 hp"] {
+    for text in
+        ["0 hp", "1/0 hp", "-1 hp", "1e3 hp", ". hp", "hp", "1.23456 hp", "100001 hp", "1/ hp", "99999999999 hp"]
+    {
         assert!(text.parse::<Horsepower>().is_err(), "{text}");
     }
 }
@@ -187,7 +196,8 @@ fn mo_feeder_208v_10hp_7_5hp() {
 fn mo_feeder_20hp_10hp_460v() {
     let motors = ["20 hp", "10 hp"].map(|output| table(Phase::Three, output, "460 V"));
     needs(feeder_conductor(&motors, OtherLoad::default()).unwrap(), "47.75 A");
-    let device = |current| motor_device(code(), ProtectedMotor::SquirrelCage, MotorDevice::InverseTimeBreaker, current).unwrap();
+    let device =
+        |current| motor_device(code(), ProtectedMotor::SquirrelCage, MotorDevice::InverseTimeBreaker, current).unwrap();
     let devices = motors.map(device);
     assert_eq!(devices, [q("70 A"), q("35 A")]);
     let pairs = [(motors[0], devices[0]), (motors[1], devices[1])];
@@ -218,7 +228,8 @@ fn feeders_with_other_load_count_continuous_load_at_125_percent() {
 /// NEC 440.22(A) and 440.32: 175 % of 20 A is exactly 35 A; one step less goes down to 30 A; never below 15 A.
 #[test]
 fn compressors() {
-    let device = |current: &str, start| compressor_device(code(), DeviceKind::Breaker, q(current), None, start).unwrap();
+    let device =
+        |current: &str, start| compressor_device(code(), DeviceKind::Breaker, q(current), None, start).unwrap();
     assert_eq!(device("20 A", CompressorStart::Usual), q("35 A"));
     assert_eq!(device("19.999999 A", CompressorStart::Usual), q("30 A"));
     assert_eq!(device("20 A", CompressorStart::NeedsMore), q("45 A"));

@@ -75,7 +75,10 @@ fn without_a_surge_rating_a_motor_start_cannot_be_told() {
     source.surge = Known::NotStated;
     let pump = motor("pump", Leg::A, "8 A", "38 A");
     let Order::CannotTell(_, questions) = order(&source, std::slice::from_ref(&pump), &[]).unwrap() else { panic!() };
-    assert_eq!(questions[0].to_string(), "the surge current of `source` is not stated; it decides whether the start holds");
+    assert_eq!(
+        questions[0].to_string(),
+        "the surge current of `source` is not stated; it decides whether the start holds"
+    );
     // A start within the continuous rating needs no surge.
     let fan = motor("fan", Leg::A, "2 A", "20 A");
     assert!(matches!(order(&source, &[fan], &[]).unwrap(), Order::Found(_)));
@@ -121,7 +124,10 @@ fn inputs_that_cannot_be_are_errors() {
         order(&source("20 A", "19 A"), &[], &[]).unwrap_err().to_string(),
         "source `source` carries 19 A for a start and 20 A for hours; the first cannot be less"
     );
-    assert_eq!(judge_order(&source("20 A", "40 A"), std::slice::from_ref(&pump), &[], &[0, 0]), Err(OrderError::NotToStart { index: 0 }));
+    assert_eq!(
+        judge_order(&source("20 A", "40 A"), std::slice::from_ref(&pump), &[], &[0, 0]),
+        Err(OrderError::NotToStart { index: 0 })
+    );
     let dead = Starter { rated: Volts::MIN, ..pump };
     assert!(matches!(order(&source("20 A", "40 A"), &[dead], &[]), Err(OrderError::NoVoltage { .. })));
 }
@@ -150,8 +156,17 @@ fn starter() -> impl Strategy<Value = Starter> {
             Starter {
                 factor,
                 start: if kind == 0 { Known::DoesNotApply } else { Known::Stated(start) },
-                dip: if kind < 4 { Known::Stated(Ratio::percent(u16::try_from(per_volt).unwrap())) } else { Known::DoesNotApply },
-                ..Starter::without_surge("load", leg, volts, Draw::from_current(current(running), volts, PowerFactor::UNITY))
+                dip: if kind < 4 {
+                    Known::Stated(Ratio::percent(u16::try_from(per_volt).unwrap()))
+                } else {
+                    Known::DoesNotApply
+                },
+                ..Starter::without_surge(
+                    "load",
+                    leg,
+                    volts,
+                    Draw::from_current(current(running), volts, PowerFactor::UNITY),
+                )
             }
         },
     )
@@ -219,7 +234,7 @@ fn dip_10hp_single_phase() {
     let start = DipLoad { current: q("8.75 A"), rated: q("7200 V"), factor: None };
     let sag = Sag::new(impedance).with(start).unwrap();
     let left = sag.voltage(q("120 kV")).millivolts() as f64 / 1e6;
-    let dip_at_constant_current = 120.0 / left * (120.0 - left) ;
+    let dip_at_constant_current = 120.0 / left * (120.0 - left);
     assert!((dip_at_constant_current - 0.730181).abs() < 1e-5, "{dip_at_constant_current}");
 }
 

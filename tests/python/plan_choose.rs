@@ -80,6 +80,8 @@ fn answer(case: &Case) -> Result<serde_json::Value, Box<dyn std::error::Error>> 
             "best": chosen.proof == Proof::Best,
             "microseconds": microseconds,
         }),
-        Choice::Impossible(_) | Choice::CannotTell(_) => serde_json::json!({ "worth": null, "microseconds": microseconds }),
+        Choice::Impossible(_) | Choice::CannotTell(_) => {
+            serde_json::json!({ "worth": null, "microseconds": microseconds })
+        }
     })
 }

@@ -30,6 +30,7 @@ mod fields;
 mod options;
 mod output;
 mod rules;
+mod size;
 mod table;
 
 use std::ffi::OsString;
@@ -56,6 +57,8 @@ enum Command {
     Check(check::Arguments),
     /// Answer one question with its working
     Calc(Box<calc::Arguments>),
+    /// Find the smallest that passes: a circuit, a cord set, a connection kit, or one unknown of a circuit
+    Size(Box<size::Arguments>),
     /// List the published tables, or print one to be held beside the printed page
     Table(table::Arguments),
     /// List the rules, or explain one with its citations
@@ -69,6 +72,7 @@ impl Command {
         match self {
             Self::Check(arguments) => check::run(arguments, out),
             Self::Calc(arguments) => calc::run(arguments, out),
+            Self::Size(arguments) => size::run(arguments, out),
             Self::Table(arguments) => table::run(arguments, out),
             Self::Rules(arguments) => rules::run(arguments, out),
             Self::Fields => Ok(fields::run(out)),

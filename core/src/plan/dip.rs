@@ -106,7 +106,16 @@ impl Sag {
             }
             Impedance::Magnitude(magnitude) => (0, 0, nanoohms(magnitude), false),
         };
-        Self { resistance, reactance, magnitude, angle_known, real: 0, imaginary_least: 0, imaginary_most: 0, any_angle: 0 }
+        Self {
+            resistance,
+            reactance,
+            magnitude,
+            angle_known,
+            real: 0,
+            imaginary_least: 0,
+            imaginary_most: 0,
+            any_angle: 0,
+        }
     }
 
     /// With one more load; `None` for a load without a rated voltage.

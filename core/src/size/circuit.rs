@@ -240,12 +240,7 @@ struct Sizes {
 }
 
 /// The remaining conductors, and the forward calculations of the answer with their working.
-fn finish(
-    code: &dyn Code,
-    question: &Question,
-    sizes: Sizes,
-    working: &mut impl Working,
-) -> Result<Circuit, Unsized> {
+fn finish(code: &dyn Code, question: &Question, sizes: Sizes, working: &mut impl Working) -> Result<Circuit, Unsized> {
     let Sizes { device, duty, needed, ungrounded } = sizes;
     let material = duty.conditions.material;
     let conditions = Conditions { size: ungrounded.value, ..duty.conditions };
@@ -253,7 +248,8 @@ fn finish(
     let all = together(found.usable, i128::from(duty.sets));
     if duty.sets > 1 {
         working.step(|| {
-            Step::new(format!("{} sets in parallel", duty.sets), all.to_string()).by(&code.section("parallel-conductors"))
+            Step::new(format!("{} sets in parallel", duty.sets), all.to_string())
+                .by(&code.section("parallel-conductors"))
         });
     }
     let Device { kind, supplies, .. } = question.device;
@@ -278,16 +274,7 @@ fn finish(
     if let Some(neutral) = neutral {
         working.step(|| chosen("neutral", neutral, code));
     }
-    Ok(Circuit {
-        device,
-        sets: duty.sets,
-        ungrounded,
-        needed: needed.value,
-        neutral,
-        grounding,
-        ampacity: found,
-        drop,
-    })
+    Ok(Circuit { device, sets: duty.sets, ungrounded, needed: needed.value, neutral, grounding, ampacity: found, drop })
 }
 
 fn grounding(
@@ -373,7 +360,13 @@ fn shown_drop(
         Currents::Legs { this, other } => Currents::Legs { this: share(this), other: share(other) },
     };
     let wire = Wire::Sized(material, size);
-    voltage_drop(code, drop.voltage, &[Segment { wire, neutral: None, length: drop.length, currents }], drop.method, working)
+    voltage_drop(
+        code,
+        drop.voltage,
+        &[Segment { wire, neutral: None, length: drop.length, currents }],
+        drop.method,
+        working,
+    )
 }
 
 fn chosen(what: &str, size: Chosen<WireSize>, code: &dyn Code) -> Step {

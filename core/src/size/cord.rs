@@ -174,7 +174,9 @@ fn of_type(
 fn failure(code: &dyn Code, question: &Question, of: &CordConditions) -> Result<Option<Requirement>, CannotTell> {
     let ampacity = match ampacity(code, of, &mut Silent) {
         Ok(ampacity) => ampacity,
-        Err(CannotTell { gap: Gap::Outside(table) | Gap::Blank(crate::published::CellPlace { table, .. }), .. }) => {
+        Err(CannotTell {
+            gap: Gap::Outside(table) | Gap::Blank(crate::published::CellPlace { table, .. }), ..
+        }) => {
             let ambient = table == crate::published::TableId::AmbientCorrection30;
             return Ok(Some(if ambient { Requirement::Ambient } else { Requirement::Listed }));
         }

@@ -113,7 +113,9 @@ fn taken(
         let area = code.conductor_area(*jacket, *size).map_err(cannot_tell(ROOM))?;
         working.step(|| Step::read(format!("{of_these} conductors of {size}, each"), area, code));
         let all = area.value.count().checked_mul(i128::from(*of_these)).and_then(SquareMillimeters::from_count);
-        sum = all.and_then(|all| sum.checked_add(all)).ok_or(CannotTell { what: ROOM, gap: Gap::Outside(area.place.table) })?;
+        sum = all
+            .and_then(|all| sum.checked_add(all))
+            .ok_or(CannotTell { what: ROOM, gap: Gap::Outside(area.place.table) })?;
         count = count.saturating_add(*of_these);
     }
     let share = code.raceway_fill(count, extent == Extent::Nipple).map_err(cannot_tell(ROOM))?;
@@ -124,7 +126,8 @@ fn taken(
 /// In square inches, as the tables print, rounded up to four decimals.
 fn inches(area: SquareMillimeters) -> String {
     let unit = SquareMillimeters::UNITS.iter().find(|unit| unit.symbol == "in2");
-    unit.map_or_else(|| area.to_string(), |unit| {
-        format!("{} in2", area.in_unit(unit, 4, crate::quantity::Rounding::Up))
-    })
+    unit.map_or_else(
+        || area.to_string(),
+        |unit| format!("{} in2", area.in_unit(unit, 4, crate::quantity::Rounding::Up)),
+    )
 }

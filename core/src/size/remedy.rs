@@ -101,9 +101,10 @@ impl Mend {
 impl Change {
     const fn of(self) -> ComponentId {
         match self {
-            Self::Conductors { of, .. } | Self::Grounding { of, .. } | Self::Device { of, .. } | Self::Cord { of, .. } => {
-                of
-            }
+            Self::Conductors { of, .. }
+            | Self::Grounding { of, .. }
+            | Self::Device { of, .. }
+            | Self::Cord { of, .. } => of,
         }
     }
 
@@ -228,7 +229,8 @@ fn devices(report: &Report<'_>, of: Component<'_>, toward: Toward) -> Vec<Vec<Ch
     };
     let Some(old) = device.and_then(|device| device.rating.as_deref().copied()) else { return Vec::new() };
     let kind = device.and_then(|device| device.kind).unwrap_or(DeviceKind::Breaker);
-    let mut ratings: Vec<Amperes> = report.code.standard_ratings(kind).iter().flatten().map(|cell| cell.value).collect();
+    let mut ratings: Vec<Amperes> =
+        report.code.standard_ratings(kind).iter().flatten().map(|cell| cell.value).collect();
     match toward {
         Toward::Larger => ratings.retain(|rating| *rating > old),
         Toward::Smaller => {

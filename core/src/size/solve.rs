@@ -159,10 +159,7 @@ pub fn most_conductors(
 
 /// The share for two conductors is less than for three, so that two may not fit where three do: from three on the room
 /// only shrinks.
-fn fills(
-    mut fits: impl FnMut(i128) -> Result<bool, CannotTell>,
-    most: i128,
-) -> Result<Option<i128>, CannotTell> {
+fn fills(mut fits: impl FnMut(i128) -> Result<bool, CannotTell>, most: i128) -> Result<Option<i128>, CannotTell> {
     if let Some(found) = greatest(3, most, &mut fits)? {
         return Ok(Some(found));
     }

@@ -74,31 +74,23 @@ impl Board {
             .collect();
         let mut folded: Vec<Folded> =
             network.node_ids().map(|node| Folded { node: node.0, closing: Vec::new() }).collect();
-        while let Some((index, leaf)) = contacts.iter().enumerate().find_map(|(index, contact)| {
-            Some((index, dead_end(network, &contacts, contact)?))
-        }) {
+        while let Some((index, leaf)) = contacts
+            .iter()
+            .enumerate()
+            .find_map(|(index, contact)| Some((index, dead_end(network, &contacts, contact)?)))
+        {
             let contact = contacts.remove(index);
             fold_away(network, start, &contact, leaf, &mut folded);
         }
         Self::wire(network, start, regime, &contacts, folded)
     }
 
-    fn wire(
-        network: &Network,
-        start: &State,
-        regime: Regime,
-        contacts: &[Contact],
-        folded: Vec<Folded>,
-    ) -> Self {
+    fn wire(network: &Network, start: &State, regime: Regime, contacts: &[Contact], folded: Vec<Folded>) -> Self {
         let bits: Vec<u128> = contacts.iter().filter(|contact| !contact.locked).map(|contact| contact.bit).collect();
         let switch_of = |bit: u128| bits.iter().position(|other| *other == bit);
         let wires = contacts
             .iter()
-            .map(|contact| Wire {
-                from: contact.from.0,
-                to: contact.to.0,
-                switch: switch_of(contact.bit),
-            })
+            .map(|contact| Wire { from: contact.from.0, to: contact.to.0, switch: switch_of(contact.bit) })
             .collect();
         let mut board = Self { switches: bits.len(), wires, moves: Vec::new(), start: 0, bits: bits.clone(), folded };
         for (switch, bit) in bits.iter().enumerate() {
@@ -223,13 +215,7 @@ fn dead_end(network: &Network, contacts: &[Contact], contact: &Contact) -> Optio
     })
 }
 
-fn fold_away(
-    network: &Network,
-    start: &State,
-    contact: &Contact,
-    leaf: NodeId,
-    folded: &mut [Folded],
-) {
+fn fold_away(network: &Network, start: &State, contact: &Contact, leaf: NodeId, folded: &mut [Folded]) {
     let root = if contact.from == leaf { contact.to } else { contact.from };
     let kind = network.device(contact.device).map_or(Kind::Breaker, |found| found.kind);
     for place in folded.iter_mut().filter(|place| place.node == leaf.0) {

@@ -6,12 +6,12 @@
 
 use super::board::{Board, Regime};
 use super::invariant::Break;
-use crate::rules::Outcome;
 use super::lanes::{MAX_SWITCHES, Move, closed_in, reach};
 use super::network::{Condition, Network, Undescribed};
 use super::operation::Operation;
 use super::state::State;
 use super::watch::Flood;
+use crate::rules::Outcome;
 
 /// What an arrangement makes possible.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -51,8 +51,10 @@ pub enum KeptBy {
 
 /// Why an arrangement cannot be explored.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
-#[error("{found} switches can matter to each other, more than the {limit} that are explored together; \
-         describe the network in parts")]
+#[error(
+    "{found} switches can matter to each other, more than the {limit} that are explored together; \
+         describe the network in parts"
+)]
 pub struct TooManySwitches {
     /// The switches that can matter.
     pub found: usize,

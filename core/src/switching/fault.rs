@@ -1,13 +1,13 @@
 //! Single faults: one device that does not operate, or one step that is left out; the rest is done as written.
 
 use super::goal::{Goal, Target};
-use crate::rules::Outcome;
 use super::network::{DeviceId, Network, Undescribed};
 use super::operation::Operation;
 use super::state::State;
 use super::transition::Refusal;
 use super::verify::StepFinding;
 use super::walk::Outside;
+use crate::rules::Outcome;
 
 /// One thing that goes wrong.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -52,10 +52,8 @@ impl Network {
             let Some(device) = operation.device() else { continue };
             let again = numbered.iter().any(|(number, other)| *number > step && other.device() == Some(device));
             if again {
-                let left = numbered
-                    .iter()
-                    .copied()
-                    .filter(|(number, other)| *number < step || other.device() != Some(device));
+                let left =
+                    numbered.iter().copied().filter(|(number, other)| *number < step || other.device() != Some(device));
                 faults.push(self.fault(start, left, &target, FaultKind::Stuck(device), step));
             }
         }

@@ -104,9 +104,7 @@ impl Target {
             (Some((set, bits)), _) => bits.iter().all(|bits| (state.set ^ set) & bits == 0),
             (None, Some((place, chosen))) => {
                 let electrical = Electrical::of(network, state);
-                network.loads.iter().all(|load| {
-                    electrical.feeds(place, state, load) == (chosen & load.bit != 0)
-                })
+                network.loads.iter().all(|load| electrical.feeds(place, state, load) == (chosen & load.bit != 0))
             }
             (None, None) => false,
         }
@@ -130,9 +128,8 @@ impl Target {
     /// what hangs closed on one node starts together once the source comes to that node.
     pub(super) fn too_many_starts(&self, network: &Network, state: &State) -> u32 {
         let (Some(surge), Some((place, _))) = (self.surge, self.fed) else { return 0 };
-        let wanted = |branch: &&Branch| {
-            self.on & branch.contact != 0 && state.has(branch.contact) && state.has(branch.load)
-        };
+        let wanted =
+            |branch: &&Branch| self.on & branch.contact != 0 && state.has(branch.contact) && state.has(branch.load);
         if self.branches.iter().filter(wanted).map(|branch| branch.starting).sum::<i128>() <= surge {
             return 0;
         }
@@ -165,9 +162,7 @@ fn needed(network: &Network, supply: &Supply, chosen: u128, loads: &[DeviceId]) 
         let without = State { set: all & !edge.bit, locked: 0, tested: 0, hot: 0 };
         let electrical = Electrical::of(network, &without);
         let Some((place, _)) = network.supply_of(supply.device) else { continue };
-        let lost = |load: &&super::network::LoadAt| {
-            loads.contains(&load.device) && !electrical.joins(place, load.node)
-        };
+        let lost = |load: &&super::network::LoadAt| loads.contains(&load.device) && !electrical.joins(place, load.node);
         if network.loads.iter().any(|load| lost(&load)) {
             on |= edge.bit;
         }

@@ -1,13 +1,13 @@
 //! The invariants applied: to a state, and to a step between two states.
 
 use super::demand;
+use super::device::RotationNeed;
 use super::electrical::Electrical;
 use super::invariant::{Break, Detail, Fact, Invariant, Need, Question};
-use crate::rules::Outcome;
 use super::network::{LoadAt, MAX_SUPPLIES, Network, NodeId, Supply};
 use super::operation::{Isolators, Operation};
-use super::device::RotationNeed;
 use super::state::State;
+use crate::rules::Outcome;
 use crate::trade::System;
 
 /// What a state is, electrically: one side of a step.
@@ -83,9 +83,8 @@ pub(super) fn judge_step(
     }
     match operation {
         Operation::Mate(joint) | Operation::Part(joint) => {
-            let moved = |load: &&LoadAt| {
-                before.electrical.fed(before.state, load) != after.electrical.fed(after.state, load)
-            };
+            let moved =
+                |load: &&LoadAt| before.electrical.fed(before.state, load) != after.electrical.fed(after.state, load);
             if let Some(load) = network.loads.iter().find(moved) {
                 let detail = Detail::PlugUnderLoad { joint, load: load.device };
                 found.push(Break { invariant: Invariant::NoPlugUnderLoad, detail });

@@ -202,9 +202,10 @@ impl Network {
     /// Whether anything that decides which moves are possible was left undescribed.
     pub(super) fn has_undescribed(&self) -> bool {
         self.exclusions.iter().any(|pair| pair.condition == Condition::NotDescribed)
-            || self.devices.iter().any(|device| {
-                matches!(device.kind, Kind::Transfer(facts) if facts.breaks_before_it_makes.is_none())
-            })
+            || self
+                .devices
+                .iter()
+                .any(|device| matches!(device.kind, Kind::Transfer(facts) if facts.breaks_before_it_makes.is_none()))
     }
 }
 

@@ -4,12 +4,12 @@ use super::explore::{Exploration, TooManySwitches};
 use super::fault::{Fault, FaultKind};
 use super::goal::Goal;
 use super::invariant::Invariant;
-use crate::rules::Outcome;
 use super::network::{DeviceId, Kind, Network};
 use super::operation::Operation;
 use super::search::{FoundOrder, NoOrder, Shortest};
 use super::state::State;
 use super::transition::{Effect, Refusal};
+use crate::rules::Outcome;
 
 /// An order to connect a source and an order to return to the utility, each proved.
 #[derive(Clone, Debug)]

@@ -2,9 +2,9 @@
 //!
 //! `notes`, `invariants`, and what a scenario expects are for people and for tests; they are read over here.
 
+use super::builder::NetworkErrors;
 use super::device::{Interlock, Load, Rotation, RotationNeed, Source, Throw, Transfer};
 use super::network::{DeviceId, Network};
-use super::builder::NetworkErrors;
 use super::operation::Operation;
 use super::state::{Position, State, StateError};
 use crate::quantity::{Quantity, Volts, Watts};
@@ -156,10 +156,21 @@ struct Neutral {
 #[derive(Deserialize)]
 #[serde(tag = "kind", rename_all = "snake_case", deny_unknown_fields)]
 enum WrittenKind {
-    Utility { node: String },
-    Breaker { from: String, to: String },
-    IsolatingSwitch { from: String, to: String },
-    Joint { male_node: String, female_node: String },
+    Utility {
+        node: String,
+    },
+    Breaker {
+        from: String,
+        to: String,
+    },
+    IsolatingSwitch {
+        from: String,
+        to: String,
+    },
+    Joint {
+        male_node: String,
+        female_node: String,
+    },
     Transfer {
         common: String,
         utility_node: String,
@@ -274,7 +285,14 @@ impl WrittenDevice {
             WrittenKind::IsolatingSwitch { from, to } => builder.isolating_switch(id, from, to),
             WrittenKind::Joint { male_node, female_node } => builder.joint(id, male_node, female_node),
             WrittenKind::Cover {} => builder.cover(id),
-            WrittenKind::Transfer { common, utility_node, source_node, has_off, break_before_make, switches_neutral } => {
+            WrittenKind::Transfer {
+                common,
+                utility_node,
+                source_node,
+                has_off,
+                break_before_make,
+                switches_neutral,
+            } => {
                 if switches_neutral.is_some() && *switches_neutral != neutral.switched_with_source {
                     return Err(ScenarioProblem::Device {
                         device: id.to_owned(),

@@ -4,17 +4,17 @@
 //! one. Then every shortest order is known, and the preferred of them is taken. Branches of single loads are tried
 //! in their turn first; where that does not meet the least number of steps, every order of them is tried as well.
 
+use super::device::Throw;
 use super::electrical::Electrical;
 use super::goal::{Branch, Goal, Target};
 use super::invariant::{Break, Detail, Question};
-use crate::rules::Outcome;
 use super::network::{Kind, Network, Undescribed};
 use super::operation::Operation;
 use super::preference::{Preference, Rank};
 use super::state::State;
 use super::transition::Effect;
-use super::device::Throw;
 use super::walk::Outside;
+use crate::rules::Outcome;
 use std::collections::HashMap;
 
 /// The most states that a search looks at.
@@ -111,9 +111,7 @@ impl Network {
         let proved = |operations| FoundOrder { operations, shortest: Shortest::Proved };
         match (Search::new(self, *start, &target, Branches::Any, bound).run(), chained) {
             (Ok(shorter), _) => Ok(proved(shorter)),
-            (Err(NoOrder::TooLarge), Ok(operations)) => {
-                Ok(FoundOrder { operations, shortest: Shortest::NotProved })
-            }
+            (Err(NoOrder::TooLarge), Ok(operations)) => Ok(FoundOrder { operations, shortest: Shortest::NotProved }),
             (Err(_), Ok(operations)) => Ok(proved(operations)),
             (Err(error), Err(_)) => Err(error),
         }
@@ -163,13 +161,7 @@ struct Search<'a> {
 }
 
 impl<'a> Search<'a> {
-    fn new(
-        network: &'a Network,
-        start: State,
-        target: &'a Target,
-        branches: Branches,
-        bound: Option<usize>,
-    ) -> Self {
+    fn new(network: &'a Network, start: State, target: &'a Target, branches: Branches, bound: Option<usize>) -> Self {
         let preference = Preference::new(network, target);
         let operations = operations(network, &start, target)
             .into_iter()
@@ -293,9 +285,8 @@ impl<'a> Search<'a> {
         let too_many = self.target.too_many_starts(self.network, state) > 0;
         let shed = |branch: &&Branch| {
             let due = self.target.off & branch.contact & state.set != 0;
-            let large = too_many
-                && self.target.on & branch.contact & state.set != 0
-                && !self.target.opens_later(state, branch);
+            let large =
+                too_many && self.target.on & branch.contact & state.set != 0 && !self.target.opens_later(state, branch);
             due || large
         };
         let branches = self.target.branches().iter().filter(shed);
@@ -347,9 +338,8 @@ impl<'a> Search<'a> {
                 mark(&mut leads, *from);
             }
         }
-        let rank = |operation: &Operation| {
-            self.operations.iter().find(|(other, _)| other == operation).map(|(_, rank)| *rank)
-        };
+        let rank =
+            |operation: &Operation| self.operations.iter().find(|(other, _)| other == operation).map(|(_, rank)| *rank);
         let mut order = Vec::new();
         let mut place = 0;
         while order.len() < length as usize {

@@ -2,12 +2,12 @@
 
 use super::electrical::Electrical;
 use super::invariant::{Break, Invariant, Question};
-use crate::rules::Outcome;
 use super::network::{Condition, Kind, Network, Undescribed, id};
 use super::operation::{NoSuchOperation, Operation};
 use super::state::State;
 use super::transition::{Effect, Refusal};
 use super::walk::Outside;
+use crate::rules::Outcome;
 
 /// What came of somebody's own order.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -95,8 +95,13 @@ impl Network {
         reading: Undescribed,
         outside: Outside,
     ) -> Judgement {
-        let mut judgement =
-            Judgement { outcome: Outcome::Holds, first: None, refused: Vec::new(), questions: Vec::new(), last: *start };
+        let mut judgement = Judgement {
+            outcome: Outcome::Holds,
+            first: None,
+            refused: Vec::new(),
+            questions: Vec::new(),
+            last: *start,
+        };
         let mut found = Vec::new();
         self.judge(start, outside, &mut found);
         judgement.take(0, &found);
@@ -119,9 +124,9 @@ impl Network {
     /// What the description leaves open about the moves themselves.
     pub(super) fn undescribed(&self) -> Vec<Question> {
         let interlocks = self.exclusions.iter().filter(|pair| pair.condition == Condition::NotDescribed);
-        let transfers = self.devices.iter().enumerate().filter(|(_, device)| {
-            matches!(device.kind, Kind::Transfer(facts) if facts.breaks_before_it_makes.is_none())
-        });
+        let transfers = self.devices.iter().enumerate().filter(
+            |(_, device)| matches!(device.kind, Kind::Transfer(facts) if facts.breaks_before_it_makes.is_none()),
+        );
         interlocks
             .map(|pair| Question::Interlock(pair.first.0, pair.second.0))
             .chain(transfers.map(|(index, _)| Question::Transition(id(index))))

@@ -77,7 +77,12 @@ impl Network {
 fn once_each(found: &mut Vec<Break>) {
     if found.len() > 1 {
         let mut seen = Vec::with_capacity(found.len());
-        found.retain(|one| !seen.contains(one) && { seen.push(*one); true });
+        found.retain(|one| {
+            !seen.contains(one) && {
+                seen.push(*one);
+                true
+            }
+        });
         found.sort_by_key(|one| one.invariant);
     }
 }

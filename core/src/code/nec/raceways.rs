@@ -33,7 +33,10 @@ impl Raceways {
         let dimensions = [TableId::InsulatedConductorDimensions, TableId::CompactConductorDimensions];
         Self {
             fill: ["1", "2", "over 2", "nipple"].map(|key| fill.keyed(key, "percent", read::percent)),
-            sizes: RacewayKind::all().into_iter().map(|(_, kind)| (kind, of_kind(table(TableId::RacewayDimensions), kind))).collect(),
+            sizes: RacewayKind::all()
+                .into_iter()
+                .map(|(_, kind)| (kind, of_kind(table(TableId::RacewayDimensions), kind)))
+                .collect(),
             insulated: std::array::from_fn(|index| {
                 let id = dimensions.get(index / 3).copied().unwrap_or(TableId::InsulatedConductorDimensions);
                 let family = FAMILIES.get(index % 3).copied().unwrap_or("");

@@ -95,8 +95,6 @@ where
 
 /// The least that any way of carrying the item takes of the capacities together.
 fn least(item: &Item, of: &[usize]) -> i64 {
-    let takes = |way: &Way| -> i64 {
-        way.takes.iter().filter(|(at, _)| of.contains(at)).map(|(_, count)| count).sum()
-    };
+    let takes = |way: &Way| -> i64 { way.takes.iter().filter(|(at, _)| of.contains(at)).map(|(_, count)| count).sum() };
     item.ways.iter().map(takes).min().unwrap_or(0)
 }

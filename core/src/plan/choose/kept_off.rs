@@ -129,9 +129,7 @@ pub(super) fn musts(problem: &Problem) -> Vec<Breach> {
     for (index, capacity) in problem.capacities.iter().enumerate() {
         let takes = |way: &Way| way.takes.iter().find(|(at, _)| *at == index).map_or(0, |(_, count)| *count);
         // Ways that cannot be used were already left out of the items, so the takings are asked.
-        let least = |load: usize| {
-            problem.takings.get(load).and_then(|ways| ways.iter().map(takes).min()).unwrap_or(0)
-        };
+        let least = |load: usize| problem.takings.get(load).and_then(|ways| ways.iter().map(takes).min()).unwrap_or(0);
         let sum: i64 = problem.items.iter().filter(|item| item.must).map(|item| least(item.load)).sum();
         if sum > capacity.limit {
             breaches.push(Breach { limit: capacity.name.clone(), over: capacity.over(sum) });
@@ -147,7 +145,9 @@ impl Capacity {
         match self.kind {
             Kind::Total => Amount::Apparent(exact.rounded(Rounding::Up, VoltAmperes::MAX)),
             Kind::Power => Amount::Power(exact.rounded(Rounding::Up, Watts::MAX)),
-            Kind::Leg { .. } | Kind::Neutral(_) | Kind::Balance => Amount::Current(exact.rounded(Rounding::Up, Amperes::MAX)),
+            Kind::Leg { .. } | Kind::Neutral(_) | Kind::Balance => {
+                Amount::Current(exact.rounded(Rounding::Up, Amperes::MAX))
+            }
         }
     }
 }

@@ -105,7 +105,9 @@ impl Limits {
         const DECIDES: &str = "which loads can be on";
         let mut questions = Vec::new();
         for limit in std::iter::once(&self.source).chain(&self.shared) {
-            for (leg, fact) in [(limit.leg_a, "the current limit of leg A"), (limit.leg_b, "the current limit of leg B")] {
+            for (leg, fact) in
+                [(limit.leg_a, "the current limit of leg A"), (limit.leg_b, "the current limit of leg B")]
+            {
                 if leg == Known::NotStated {
                     questions.push(Question::new(&limit.name, fact, DECIDES));
                 }

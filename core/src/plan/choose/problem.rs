@@ -36,7 +36,11 @@ pub(super) struct Capacity {
 #[derive(Clone, Copy, PartialEq, Eq)]
 pub(super) enum Kind {
     /// The current of a leg: of the source (`None`) or of a shared limit.
-    Leg { shared: Option<usize>, leg: Leg, continuous: Ratio },
+    Leg {
+        shared: Option<usize>,
+        leg: Leg,
+        continuous: Ratio,
+    },
     Total,
     Power,
     /// The neutral current that loads on these legs cause.
@@ -156,7 +160,8 @@ fn add(to: &mut Vec<Capacity>, loads: &[Load], named: &[(LimitName, Kind, Exact)
     }
     let greatest = named.iter().map(|(_, _, limit)| *limit).max_by(|a, b| a.fraction().cmp(&b.fraction()));
     let Some(greatest) = greatest else { return Ok(()) };
-    let too_fine = || ChooseError::TooFine { load: loads.iter().map(|load| load.name.as_str()).collect::<Vec<_>>().join("`, `") };
+    let too_fine =
+        || ChooseError::TooFine { load: loads.iter().map(|load| load.name.as_str()).collect::<Vec<_>>().join("`, `") };
     let unit = CommonUnit::of(&draws, greatest).ok_or_else(too_fine)?;
     for (name, kind, limit) in named {
         let whole = if greatest == Exact::ZERO { 0 } else { unit.limit(*limit).ok_or_else(too_fine)? };

@@ -191,8 +191,9 @@ impl<'a> Search<'a> {
 /// Whether the legs can be exchanged: equal limits, and no load that is bound to one.
 fn is_mirror(problem: &Problem) -> bool {
     let limit = |at: usize| problem.capacities.get(at).map(|capacity| capacity.limit);
-    let every_leg_paired = problem.capacities.iter().filter(|c| matches!(c.kind, super::problem::Kind::Leg { .. })).count()
-        == 2 * problem.leg_pairs.len();
+    let every_leg_paired =
+        problem.capacities.iter().filter(|c| matches!(c.kind, super::problem::Kind::Leg { .. })).count()
+            == 2 * problem.leg_pairs.len();
     every_leg_paired
         && problem.leg_pairs.iter().all(|(a, b)| limit(*a) == limit(*b))
         && problem.items.iter().all(|item| item.ways.len() == 2 || item.ways.iter().all(|way| way.leg == Leg::Both))

@@ -47,7 +47,13 @@ pub fn range_demand(count: usize, rating: VoltAmperes) -> Result<RangeDemand, De
     let more = figure::<Ratio>("range-over-12")?.value.count_of_millionths();
     let share = Ratio::new(1_000_000 + more * i64::try_from(steps).unwrap_or(0)).ok_or(DemandError::OutOfRange)?;
     let column_c = (plain * share).rounded(Rounding::Up).ok_or(DemandError::OutOfRange)?;
-    let column = if size < a_below { Some("column_a_percent") } else if size <= b_through { Some("column_b_percent") } else { None };
+    let column = if size < a_below {
+        Some("column_a_percent")
+    } else if size <= b_through {
+        Some("column_b_percent")
+    } else {
+        None
+    };
     let column_a_or_b = match column {
         Some(column) => {
             let percent = cell(column)?;
@@ -85,7 +91,8 @@ fn cell(table: TableId, column: &str, is_it: impl Fn(usize, usize) -> bool) -> O
     let loaded = table.load().ok()?;
     let column = loaded.column(column)?;
     let count = |row: &crate::published::Row, at| row.cell(at).and_then(|text| text.parse::<usize>().ok());
-    let is_row = |row: &crate::published::Row| count(row, 0).is_some_and(|low| is_it(low, count(row, 1).unwrap_or(low)));
+    let is_row =
+        |row: &crate::published::Row| count(row, 0).is_some_and(|low| is_it(low, count(row, 1).unwrap_or(low)));
     let (index, row) = loaded.rows.iter().enumerate().find(|(_, row)| is_row(row))?;
     let place = CellPlace { table, row: u16::try_from(index).ok()?, column };
     Some(Cell { value: row.cell(column)?, place, grade: row.grade(column)? })

@@ -94,9 +94,16 @@ pub fn optional_dwelling(dwelling: &Dwelling, at: Volts) -> Result<DwellingDeman
 ///
 /// # Errors
 /// [`DemandError`] for sums beyond the range.
-pub fn existing_dwelling(dwelling: &Dwelling, added: Option<VoltAmperes>, at: Volts) -> Result<DwellingDemand, DemandError> {
+pub fn existing_dwelling(
+    dwelling: &Dwelling,
+    added: Option<VoltAmperes>,
+    at: Volts,
+) -> Result<DwellingDemand, DemandError> {
     let plain = |case: &Climate| match *case {
-        Climate::AirConditioning(load) | Climate::HeatPump(load) | Climate::Electric(load, _) | Climate::Storage(load) => Ok(load),
+        Climate::AirConditioning(load)
+        | Climate::HeatPump(load)
+        | Climate::Electric(load, _)
+        | Climate::Storage(load) => Ok(load),
         Climate::HeatPumpWithHeat { pump, heat } => sum([pump, heat]),
     };
     let mut largest = VoltAmperes::MIN;
@@ -106,7 +113,9 @@ pub fn existing_dwelling(dwelling: &Dwelling, added: Option<VoltAmperes>, at: Vo
     let mut general = general(dwelling)?;
     let mut climate = Vec::new();
     match added {
-        Some(added) => climate.push(part("the larger of heating and cooling", added.max(largest), figure("exist-hvac-percent")?)?),
+        Some(added) => {
+            climate.push(part("the larger of heating and cooling", added.max(largest), figure("exist-hvac-percent")?)?)
+        }
         None => general = sum([general, largest])?,
     }
     let blocks = blocks(general, "exist-first", None, "exist-rest-percent")?;
@@ -114,13 +123,19 @@ pub fn existing_dwelling(dwelling: &Dwelling, added: Option<VoltAmperes>, at: Vo
 }
 
 fn general(dwelling: &Dwelling) -> Result<VoltAmperes, DemandError> {
-    let circuits = dwelling.small_appliance_circuits.checked_add(dwelling.laundry_circuits).ok_or(DemandError::OutOfRange)?;
+    let circuits =
+        dwelling.small_appliance_circuits.checked_add(dwelling.laundry_circuits).ok_or(DemandError::OutOfRange)?;
     let lighting = times(figure::<VoltAmperes>("opt-lighting")?.value, dwelling.square_feet)?;
     let small = times(figure::<VoltAmperes>("opt-small-appliance")?.value, circuits)?;
     sum([lighting, small].into_iter().chain(dwelling.appliances.iter().copied()))
 }
 
-fn blocks(general: VoltAmperes, first: &'static str, first_share: Option<&'static str>, rest: &'static str) -> Result<Vec<Part>, DemandError> {
+fn blocks(
+    general: VoltAmperes,
+    first: &'static str,
+    first_share: Option<&'static str>,
+    rest: &'static str,
+) -> Result<Vec<Part>, DemandError> {
     let block: Cell<VoltAmperes> = figure(first)?;
     // The existing method says "first 8 kVA" without a figure for its share, which is the whole of it.
     let share = match first_share {
@@ -132,7 +147,13 @@ fn blocks(general: VoltAmperes, first: &'static str, first_share: Option<&'stati
     Ok(vec![part("the first block", in_first, share)?, part("the remainder", above, figure(rest)?)?])
 }
 
-fn total(general: VoltAmperes, blocks: Vec<Part>, climate: Vec<Part>, at: Volts, least_service: Option<Amperes>) -> Result<DwellingDemand, DemandError> {
+fn total(
+    general: VoltAmperes,
+    blocks: Vec<Part>,
+    climate: Vec<Part>,
+    at: Volts,
+    least_service: Option<Amperes>,
+) -> Result<DwellingDemand, DemandError> {
     let demand = sum(blocks.iter().chain(&climate).map(|part| part.demand))?;
     Ok(DwellingDemand { general, blocks, climate, demand, current: current(demand, at), least_service })
 }
@@ -143,10 +164,17 @@ impl Climate {
             Self::AirConditioning(load) => vec![part("air conditioning", load, figure("opt-ac")?)?],
             Self::HeatPump(load) => vec![part("heat pump", load, figure("opt-hp")?)?],
             Self::HeatPumpWithHeat { pump, heat } => {
-                vec![part("heat pump", pump, figure("opt-hp")?)?, part("supplementary heat", heat, figure("opt-hp-supp")?)?]
+                vec![
+                    part("heat pump", pump, figure("opt-hp")?)?,
+                    part("supplementary heat", heat, figure("opt-hp-supp")?)?,
+                ]
             }
-            Self::Electric(load, ElectricHeat::FewerThanFour) => vec![part("electric heat", load, figure("opt-heat-lt4")?)?],
-            Self::Electric(load, ElectricHeat::FourOrMore) => vec![part("electric heat", load, figure("opt-heat-ge4")?)?],
+            Self::Electric(load, ElectricHeat::FewerThanFour) => {
+                vec![part("electric heat", load, figure("opt-heat-lt4")?)?]
+            }
+            Self::Electric(load, ElectricHeat::FourOrMore) => {
+                vec![part("electric heat", load, figure("opt-heat-ge4")?)?]
+            }
             Self::Storage(load) => vec![part("storage heat", load, figure("opt-heat-storage")?)?],
         })
     }

@@ -53,11 +53,18 @@ pub struct Battery {
 ///
 /// # Errors
 /// [`EnduranceError`] for an input that cannot be.
-pub fn battery_hours(battery: &Battery, loads: &[DayLoad], start_hour: u8, figure: Figure) -> Result<Answer<Endurance>, EnduranceError> {
+pub fn battery_hours(
+    battery: &Battery,
+    loads: &[DayLoad],
+    start_hour: u8,
+    figure: Figure,
+) -> Result<Answer<Endurance>, EnduranceError> {
     let mut questions = check(loads, start_hour, figure)?;
     questions.extend(battery.questions());
     battery.check()?;
-    let (Some(capacity), Some(charge), true) = (battery.capacity.stated(), battery.charge.stated(), questions.is_empty()) else {
+    let (Some(capacity), Some(charge), true) =
+        (battery.capacity.stated(), battery.charge.stated(), questions.is_empty())
+    else {
         return Ok(Answer::CannotTell(questions));
     };
     let millionths = |ratio: Ratio| u128::from(ratio.count_of_millionths().unsigned_abs());

@@ -40,7 +40,13 @@ pub struct Loss<Q> {
 ///
 /// # Errors
 /// [`EnduranceError::NoStep`] for a loss per step of nothing.
-pub fn derated(name: &str, rated: Watts, derating: &Derating, altitude: Meters, ambient: Celsius) -> Result<Answer<Watts>, EnduranceError> {
+pub fn derated(
+    name: &str,
+    rated: Watts,
+    derating: &Derating,
+    altitude: Meters,
+    ambient: Celsius,
+) -> Result<Answer<Watts>, EnduranceError> {
     let missing = [
         (derating.altitude == Known::NotStated, "the loss with altitude"),
         (derating.temperature == Known::NotStated, "the loss with temperature"),

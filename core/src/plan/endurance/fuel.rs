@@ -75,7 +75,12 @@ pub struct FuelHours {
 ///
 /// # Errors
 /// [`EnduranceError`] for an input that cannot be, also for a load above what the engine gives.
-pub fn fuel_hours(engine: &Engine, loads: &[DayLoad], start_hour: u8, figure: Figure) -> Result<Answer<FuelHours>, EnduranceError> {
+pub fn fuel_hours(
+    engine: &Engine,
+    loads: &[DayLoad],
+    start_hour: u8,
+    figure: Figure,
+) -> Result<Answer<FuelHours>, EnduranceError> {
     let mut questions = check(loads, start_hour, figure)?;
     engine.check()?;
     for (missing, fact) in [
@@ -92,7 +97,9 @@ pub fn fuel_hours(engine: &Engine, loads: &[DayLoad], start_hour: u8, figure: Fi
         return Err(EnduranceError::Overloaded { of: engine.name.clone(), load: worst, most: engine.gives });
     }
     let day = Day::new(loads, figure);
-    let share = |point: Option<&FuelPoint>| point.map_or(0, |point| u128::from(point.load.count_of_millionths().unsigned_abs()));
+    let share = |point: Option<&FuelPoint>| {
+        point.map_or(0, |point| u128::from(point.load.count_of_millionths().unsigned_abs()))
+    };
     let rated = microwatts(engine.rated);
     // Loads are µW times millionths, so that a share of the rating needs no division.
     if day.0.iter().any(|load| *load > share(engine.points.last()) * rated) && !engine.points.is_empty() {
@@ -126,7 +133,8 @@ impl Engine {
                     // Shares of the span in millionths, rounded up, keep the product within 128 bits.
                     let part = ((load - from) * MILLION).div_ceil((to - from).max(1)).min(MILLION);
                     let exact = rise.checked_mul(MILLION * MILLION).and_then(|rise| rise.checked_mul(load - from));
-                    let more = exact.map_or_else(|| rise * part * MILLION, |product| product.div_ceil((to - from).max(1)));
+                    let more =
+                        exact.map_or_else(|| rise * part * MILLION, |product| product.div_ceil((to - from).max(1)));
                     return scaled(below) + more;
                 }
             }
@@ -143,7 +151,9 @@ impl Engine {
             at_most_whole(&self.name, "the fuel reserve", reserve)?;
         }
         let rises = |pair: &[FuelPoint]| match pair {
-            [a, b] => a.load < b.load && a.per_hour.millionths <= b.per_hour.millionths && a.per_hour.unit == b.per_hour.unit,
+            [a, b] => {
+                a.load < b.load && a.per_hour.millionths <= b.per_hour.millionths && a.per_hour.unit == b.per_hour.unit
+            }
             _ => true,
         };
         if !self.points.windows(2).all(rises) {

@@ -96,7 +96,9 @@ pub enum EnduranceError {
     #[error("the day has no hour {0}; write 0 to 23")]
     NoSuchHour(u8),
     /// Points out of order, or a use that falls as the load rises.
-    #[error("the fuel points of `{of}` do not rise; list each load once, from the least, with no less fuel than the one before")]
+    #[error(
+        "the fuel points of `{of}` do not rise; list each load once, from the least, with no less fuel than the one before"
+    )]
     PointsNotRising {
         /// Whose.
         of: String,

@@ -6,7 +6,13 @@ use crate::quantity::{Ratio, Seconds};
 const MILLISECONDS_PER_HOUR: u128 = 3_600_000;
 
 /// Draws `available` down at the rate of each hour (per millisecond), until it or the timer ends.
-pub(super) fn run(available: u128, day: &Day, start_hour: u8, timer: Option<Seconds>, rate: impl Fn(u128) -> u128) -> Endurance {
+pub(super) fn run(
+    available: u128,
+    day: &Day,
+    start_hour: u8,
+    timer: Option<Seconds>,
+    rate: impl Fn(u128) -> u128,
+) -> Endurance {
     let longest = timer.unwrap_or(Seconds::MAX);
     let longest_count = milliseconds(longest);
     let (mut left, mut time) = (available, 0);

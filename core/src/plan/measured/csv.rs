@@ -45,7 +45,11 @@ pub fn read_csv(text: &str) -> Result<Measured, MeasuredError> {
         let mut rates = [0; 2];
         for (rate, column) in rates.iter_mut().zip(&columns) {
             let text = row.cell(*column);
-            *rate = fixed(text, decimals).ok_or_else(|| MeasuredError::Value { at: line, found: text.to_owned(), decimals })?;
+            *rate = fixed(text, decimals).ok_or_else(|| MeasuredError::Value {
+                at: line,
+                found: text.to_owned(),
+                decimals,
+            })?;
         }
         readings.push((line, moment, rates));
     }
@@ -84,7 +88,8 @@ fn intervals(kind: Kind, readings: Vec<Reading>) -> Result<Measured, MeasuredErr
                 }
                 _ if ahead < step => {
                     // A reading in between, as monitors write on a change, shortens the one above.
-                    let shortened = intervals.last_mut().filter(|_| ahead > 0).ok_or(MeasuredError::Order { at: line })?;
+                    let shortened =
+                        intervals.last_mut().filter(|_| ahead > 0).ok_or(MeasuredError::Order { at: line })?;
                     shorten(shortened, u32::try_from(ahead).map_err(|_| MeasuredError::Order { at: line })?);
                 }
                 _ if is_local && ahead == step + 3600 => notices.push(Notice::ClockSetForward { at: line }),
@@ -119,7 +124,11 @@ fn usual_step(readings: &[Reading]) -> Option<i64> {
     let times = readings.iter().map(|(_, moment, _)| moment.seconds);
     let mut steps: Vec<i64> = times.clone().zip(times.skip(1)).map(|(a, b)| b - a).filter(|step| *step > 0).collect();
     steps.sort_unstable();
-    steps.chunk_by(|a, b| a == b).max_by_key(|chunk| (chunk.len(), std::cmp::Reverse(chunk.first().copied())))?.first().copied()
+    steps
+        .chunk_by(|a, b| a == b)
+        .max_by_key(|chunk| (chunk.len(), std::cmp::Reverse(chunk.first().copied())))?
+        .first()
+        .copied()
 }
 
 /// A plain decimal number from 0 up as an integer of `decimals` decimals; at most a million million of them.

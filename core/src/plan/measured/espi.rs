@@ -88,12 +88,14 @@ pub fn read_espi(feed: impl BufRead) -> Result<Measured, MeasuredError> {
                     "LocalTimeParameters" => in_local = false,
                     "tzOffset" if in_local => {
                         let seconds = number().and_then(|seconds| i32::try_from(seconds).ok());
-                        offset = seconds.ok_or(MeasuredError::NoReadingType("offset of the local clock that can be read"))?;
+                        offset = seconds
+                            .ok_or(MeasuredError::NoReadingType("offset of the local clock that can be read"))?;
                     }
                     name if in_reading => {
                         let at = readings.len();
                         let Some(raw) = readings.last_mut() else { continue };
-                        let value = || number().ok_or_else(|| MeasuredError::Value { at, found: text.clone(), decimals: 0 });
+                        let value =
+                            || number().ok_or_else(|| MeasuredError::Value { at, found: text.clone(), decimals: 0 });
                         match name {
                             "start" => raw.start = Some(value()?),
                             "duration" => raw.seconds = Some(value()?),
@@ -117,7 +119,9 @@ pub fn read_espi(feed: impl BufRead) -> Result<Measured, MeasuredError> {
                 }
                 text.clear();
             }
-            Event::Eof if open > 0 => return Err(MeasuredError::Xml("it ends before its elements are closed".to_owned())),
+            Event::Eof if open > 0 => {
+                return Err(MeasuredError::Xml("it ends before its elements are closed".to_owned()));
+            }
             Event::Eof => break,
             _ => {}
         }
@@ -144,21 +148,28 @@ fn intervals(of: ReadingType, readings: &[Raw], offset: i32) -> Result<Measured,
         return other("the flow direction", flow);
     }
     // 4 is the amount of the interval; 6, 0 and 12 are means and instants, which only a power can be.
-    if let Some(accumulation) = of.accumulation.filter(|code| *code != 4 && (unit == WATT_HOURS || ![0, 6, 12].contains(code))) {
+    if let Some(accumulation) =
+        of.accumulation.filter(|code| *code != 4 && (unit == WATT_HOURS || ![0, 6, 12].contains(code)))
+    {
         return other("the accumulation", accumulation);
     }
     let mut notices = Vec::new();
     let mut numbered = Vec::new();
     for (at, raw) in (1..).zip(readings) {
         let missing = || MeasuredError::Value { at, found: String::new(), decimals: 0 };
-        let (start, seconds, value) = (raw.start.ok_or_else(missing)?, raw.seconds.ok_or_else(missing)?, raw.value.ok_or_else(missing)?);
+        let (start, seconds, value) =
+            (raw.start.ok_or_else(missing)?, raw.seconds.ok_or_else(missing)?, raw.value.ok_or_else(missing)?);
         let seconds = u32::try_from(seconds).ok().filter(|seconds| *seconds > 0).ok_or_else(missing)?;
         if raw.doubtful {
             notices.push(Notice::Quality { at });
         }
         // mW·s: a Wh is 3,600,000 of them, a W so many thousand as it lasts seconds.
         let each = if unit == WATT_HOURS { 3_600_000 } else { i64::from(seconds) * 1000 };
-        let amount = scale(value, of.power_of_ten, each).ok_or_else(|| MeasuredError::Value { at, found: value.to_string(), decimals: 0 })?;
+        let amount = scale(value, of.power_of_ten, each).ok_or_else(|| MeasuredError::Value {
+            at,
+            found: value.to_string(),
+            decimals: 0,
+        })?;
         numbered.push((at, Interval { start, offset, seconds, amounts: [amount, 0] }));
     }
     // Blocks may come in any order.
@@ -175,7 +186,8 @@ fn intervals(of: ReadingType, readings: &[Raw], offset: i32) -> Result<Measured,
                 return Err(MeasuredError::Order { at });
             }
             if interval.start > end {
-                let missing = Seconds::new(interval.start.saturating_sub(end).saturating_mul(1000)).unwrap_or(Seconds::MAX);
+                let missing =
+                    Seconds::new(interval.start.saturating_sub(end).saturating_mul(1000)).unwrap_or(Seconds::MAX);
                 notices.push(Notice::Gap { at, missing });
             }
         }
@@ -188,6 +200,7 @@ fn intervals(of: ReadingType, readings: &[Raw], offset: i32) -> Result<Measured,
 fn scale(value: i64, power_of_ten: i64, each: i64) -> Option<i64> {
     let ten = 10_i128.checked_pow(u32::try_from(power_of_ten.unsigned_abs()).ok()?)?;
     let product = i128::from(value).checked_mul(i128::from(each))?;
-    let scaled = if power_of_ten < 0 { (product % ten == 0).then(|| product / ten)? } else { product.checked_mul(ten)? };
+    let scaled =
+        if power_of_ten < 0 { (product % ten == 0).then(|| product / ten)? } else { product.checked_mul(ten)? };
     i64::try_from(scaled).ok().filter(|amount| *amount >= 0)
 }

@@ -142,7 +142,9 @@ pub enum MeasuredError {
     #[error("the feed has readings of several kinds; export the forward flow of one meter alone")]
     SeveralReadingTypes,
     /// A time, an interval or a sum beyond the range.
-    #[error("a time is too far away, an interval longer than a month, or the sum of the readings more than can be held")]
+    #[error(
+        "a time is too far away, an interval longer than a month, or the sum of the readings more than can be held"
+    )]
     OutOfRange,
 }
 
@@ -219,7 +221,8 @@ impl Measured {
     #[must_use]
     pub fn peak(&self) -> Option<(Watts, i64)> {
         let above = |a: &Interval, b: &Interval| compare(a, b, 0).is_gt();
-        let highest = self.intervals.iter().reduce(|highest, next| if above(next, highest) { next } else { highest })?;
+        let highest =
+            self.intervals.iter().reduce(|highest, next| if above(next, highest) { next } else { highest })?;
         (self.kind == Kind::Power).then(|| milliwatts(rate(highest, 0))).flatten().map(|power| (power, highest.start))
     }
 
@@ -238,7 +241,8 @@ impl Measured {
                 let part = if until == end {
                     left
                 } else {
-                    let product = i128::from(interval.amounts[0]) * i128::from(until - from) / i128::from(interval.seconds.max(1));
+                    let product = i128::from(interval.amounts[0]) * i128::from(until - from)
+                        / i128::from(interval.seconds.max(1));
                     i64::try_from(product).unwrap_or(0)
                 };
                 left -= part;

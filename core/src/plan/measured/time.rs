@@ -16,7 +16,8 @@ pub(super) fn parse(text: &str) -> Option<Moment> {
         part.bytes().all(|byte| byte.is_ascii_digit()).then(|| part.parse().ok())?
     };
     let mark = |at: usize, marks: &[u8]| text.as_bytes().get(at).is_some_and(|byte| marks.contains(byte));
-    let (year, month, day, hour, minute) = (number(0, 4)?, number(5, 7)?, number(8, 10)?, number(11, 13)?, number(14, 16)?);
+    let (year, month, day, hour, minute) =
+        (number(0, 4)?, number(5, 7)?, number(8, 10)?, number(11, 13)?, number(14, 16)?);
     let marked = mark(4, b"-") && mark(7, b"-") && mark(10, b"T ") && mark(13, b":");
     let (second, rest) = if mark(16, b":") { (number(17, 19)?, text.get(19..)?) } else { (0, text.get(16..)?) };
     let in_range = (1..=days_of(year, month)?).contains(&day) && hour < 24 && minute < 60 && second < 60 && year > 0;
@@ -39,7 +40,9 @@ fn offset(text: &str) -> Option<i32> {
         _ => return None,
     };
     let (hours, minutes) = text.get(1..)?.split_once(':')?;
-    let two = |part: &str| -> Option<i32> { (part.len() == 2 && part.bytes().all(|b| b.is_ascii_digit())).then(|| part.parse().ok())? };
+    let two = |part: &str| -> Option<i32> {
+        (part.len() == 2 && part.bytes().all(|b| b.is_ascii_digit())).then(|| part.parse().ok())?
+    };
     let (hours, minutes) = (two(hours)?, two(minutes)?);
     (hours < 24 && minutes < 60).then_some(sign * (hours * 3600 + minutes * 60))
 }
@@ -77,7 +80,16 @@ mod tests {
         ] {
             assert_eq!(parse(text), Some(Moment { seconds, offset }), "{text}");
         }
-        for text in ["", "2025-02-29T00:00", "2025-13-01T00:00", "2025-01-01", "2025-01-01T24:00", "2025-01-01T00:00+5", "２025-01-01T00:00", "2025-01-01T00:00:00.5Z"] {
+        for text in [
+            "",
+            "2025-02-29T00:00",
+            "2025-13-01T00:00",
+            "2025-01-01",
+            "2025-01-01T24:00",
+            "2025-01-01T00:00+5",
+            "２025-01-01T00:00",
+            "2025-01-01T00:00:00.5Z",
+        ] {
             assert_eq!(parse(text), None, "{text}");
         }
     }

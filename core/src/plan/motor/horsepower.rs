@@ -56,7 +56,9 @@ impl Horsepower {
             return Self::new(whole.checked_mul(denominator)?.checked_add(numerator)?, denominator);
         }
         let (integer, decimals) = text.split_once('.').unwrap_or((text, ""));
-        let plain = !integer.is_empty() && decimals.len() <= 4 && text.bytes().all(|byte| byte.is_ascii_digit() || byte == b'.');
+        let plain = !integer.is_empty()
+            && decimals.len() <= 4
+            && text.bytes().all(|byte| byte.is_ascii_digit() || byte == b'.');
         let denominator = 10_u32.checked_pow(u32::try_from(decimals.len()).ok()?)?;
         plain.then(|| Self::new(format!("{integer}{decimals}").parse().ok()?, denominator)).flatten()
     }

@@ -9,8 +9,8 @@ use crate::trade::words;
 
 pub use horsepower::{Horsepower, HorsepowerError};
 pub use sizing::{
-    CompressorStart, MotorDevice, OtherLoad, ProtectedMotor, compressor_conductor, compressor_device, feeder_conductor, feeder_device,
-    motor_conductor, motor_device,
+    CompressorStart, MotorDevice, OtherLoad, ProtectedMotor, compressor_conductor, compressor_device, feeder_conductor,
+    feeder_device, motor_conductor, motor_device,
 };
 pub use starting::{Basis, Method, Motor, MotorKind, StartingCurrent, starting_current};
 pub use tables::{CodeLetter, Looked, Missing, full_load_current, locked_rotor_current};
@@ -60,7 +60,9 @@ pub enum MotorError {
         running: crate::quantity::Amperes,
     },
     /// A soft starter that lets nothing through, or more than all.
-    #[error("the soft starter of motor `{motor}` lets {ratio} of the locked-rotor current through; write more than 0 % and at most 100 %")]
+    #[error(
+        "the soft starter of motor `{motor}` lets {ratio} of the locked-rotor current through; write more than 0 % and at most 100 %"
+    )]
     SoftStarterRatio {
         /// The motor.
         motor: String,

@@ -80,7 +80,8 @@ pub fn feeder_conductor(motors: &[Amperes], other: OtherLoad) -> Result<Scaled<A
         currents.fold(Scaled::whole(Amperes::ZERO), |sum, current| sum + Scaled::whole(*current))
     };
     let largest = largest_index(motors, |current| *current);
-    let others = whole(&mut motors.iter().enumerate().filter(|(index, _)| Some(*index) != largest).map(|(_, current)| current));
+    let others =
+        whole(&mut motors.iter().enumerate().filter(|(index, _)| Some(*index) != largest).map(|(_, current)| current));
     let largest = largest.and_then(|index| motors.get(index)).copied().unwrap_or(Amperes::ZERO);
     let continuous = other.continuous.unwrap_or(Amperes::ZERO) * factor("several-continuous-other", CONDUCTOR)?;
     let rest = Scaled::whole(other.noncontinuous.unwrap_or(Amperes::ZERO));
@@ -95,7 +96,12 @@ pub fn feeder_conductor(motors: &[Amperes], other: OtherLoad) -> Result<Scaled<A
 ///
 /// # Errors
 /// [`CannotTell`] where a table does not answer.
-pub fn motor_device(code: &dyn Code, motor: ProtectedMotor, device: MotorDevice, full_load: Amperes) -> Result<Amperes, CannotTell> {
+pub fn motor_device(
+    code: &dyn Code,
+    motor: ProtectedMotor,
+    device: MotorDevice,
+    full_load: Amperes,
+) -> Result<Amperes, CannotTell> {
     let outside = CannotTell { what: DEVICE, gap: Gap::Outside(TableId::MotorOvercurrent) };
     let (column, kind) = match device {
         MotorDevice::NontimeDelayFuse => ("nontime_delay_fuse_percent", DeviceKind::Fuse),
@@ -117,7 +123,10 @@ pub fn motor_device(code: &dyn Code, motor: ProtectedMotor, device: MotorDevice,
 /// [`CannotTell`] where the sum is below the first standard rating, or one may not be rested on.
 pub fn feeder_device(code: &dyn Code, kind: DeviceKind, motors: &[(Amperes, Amperes)]) -> Result<Amperes, CannotTell> {
     let largest = largest_index(motors, |(_, device)| *device);
-    let parts = motors.iter().enumerate().map(|(index, (full_load, device))| if Some(index) == largest { *device } else { *full_load });
+    let parts = motors
+        .iter()
+        .enumerate()
+        .map(|(index, (full_load, device))| if Some(index) == largest { *device } else { *full_load });
     at_or_below(code, kind, parts.fold(Scaled::whole(Amperes::ZERO), |sum, part| sum + Scaled::whole(part)))
 }
 

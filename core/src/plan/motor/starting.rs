@@ -123,7 +123,9 @@ pub fn starting_current(motor: &Motor) -> Result<Answer<StartingCurrent>, MotorE
         Ok(found) => found,
         Err(fact) => return ask(fact),
     };
-    let Some(current) = (locked_rotor * ratio).rounded(Rounding::Up) else { return ask("a locked-rotor current within range") };
+    let Some(current) = (locked_rotor * ratio).rounded(Rounding::Up) else {
+        return ask("a locked-rotor current within range");
+    };
     Ok(Answer::Told(StartingCurrent { current, locked_rotor: Some(locked_rotor), basis }))
 }
 
@@ -139,7 +141,8 @@ fn locked_rotor(motor: &Motor) -> Result<(Amperes, Basis), &'static str> {
         return six_times("small-compressor-lrc", running).ok_or("the locked-rotor current");
     }
     if let (Some(letter), Some(output)) = (motor.code_letter, motor.output) {
-        let most = letter.most_per_horsepower().ok_or("the locked-rotor current (the code letter has no upper bound)")?;
+        let most =
+            letter.most_per_horsepower().ok_or("the locked-rotor current (the code letter has no upper bound)")?;
         let current = from_letter(most.value, output, motor.phase, motor.voltage).ok_or("the locked-rotor current")?;
         return Ok((current, Basis::CodeLetter(most.place)));
     }
@@ -165,7 +168,12 @@ fn six_times(key: &str, running: Amperes) -> Option<(Amperes, Basis)> {
 }
 
 /// Apparent power per horsepower times horsepower over voltage, and over √3 for three phases, rounded up.
-fn from_letter(per_horsepower: crate::quantity::VoltAmperes, output: Horsepower, phase: Phase, at: Volts) -> Option<Amperes> {
+fn from_letter(
+    per_horsepower: crate::quantity::VoltAmperes,
+    output: Horsepower,
+    phase: Phase,
+    at: Volts,
+) -> Option<Amperes> {
     let (numerator, denominator) = output.parts();
     // √3 to nine digits, rounded down here, so that the current is never understated.
     let root = if phase == Phase::Three { Exact::new(1_000_000_000, 1_732_050_807)? } else { Exact::new(1, 1)? };

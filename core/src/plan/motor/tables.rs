@@ -68,7 +68,9 @@ impl CodeLetter {
     /// [`MotorError::NoSuchCodeLetter`] for what is not a letter of NEC Table 430.7(B).
     pub fn new(letter: char) -> Result<Self, MotorError> {
         let letter = letter.to_ascii_uppercase();
-        row(TableId::MotorCodeLetters, &letter.to_string()).map(|_| Self(letter)).ok_or(MotorError::NoSuchCodeLetter { letter })
+        row(TableId::MotorCodeLetters, &letter.to_string())
+            .map(|_| Self(letter))
+            .ok_or(MotorError::NoSuchCodeLetter { letter })
     }
 
     /// The letter.

@@ -201,7 +201,8 @@ fn search(source: &Source, loads: &[Starter], base: &[Starter], at_worst: Verdic
         let candidates: Vec<Step> = left.iter().map(last).collect();
         // Of those that can be last the one with the least starting current, and then the last listed, so that large
         // motors tend to come first and equal loads keep the order of the list.
-        let current = |step: &Step| step.starting.first().and_then(|index| loads.get(*index)).map(Starter::starting_current);
+        let current =
+            |step: &Step| step.starting.first().and_then(|index| loads.get(*index)).map(Starter::starting_current);
         let able = candidates.iter().rev().filter(|step| step.verdict() <= at_worst).min_by_key(|step| current(step));
         let Some(step) = able else { return Err(candidates) };
         left.retain(|index| !step.starting.contains(index));
@@ -216,7 +217,12 @@ fn search(source: &Source, loads: &[Starter], base: &[Starter], at_worst: Verdic
 /// # Errors
 /// [`OrderError`] for a source or load that cannot be, and for an order that names a load twice or one that is not
 /// there.
-pub fn judge_order(source: &Source, loads: &[Starter], base: &[Starter], order: &[usize]) -> Result<Judged, OrderError> {
+pub fn judge_order(
+    source: &Source,
+    loads: &[Starter],
+    base: &[Starter],
+    order: &[usize],
+) -> Result<Judged, OrderError> {
     check(source, loads, base)?;
     let mut running = Vec::new();
     let mut steps = Vec::new();
@@ -244,7 +250,8 @@ pub(super) fn check(source: &Source, loads: &[Starter], base: &[Starter]) -> Res
     {
         return Err(OrderError::TotalSurgeBelowContinuous { source_name: name(), surge, continuous });
     }
-    let voltages = std::iter::once((&source.name, source.no_load)).chain(loads.iter().chain(base).map(|load| (&load.name, load.rated)));
+    let voltages = std::iter::once((&source.name, source.no_load))
+        .chain(loads.iter().chain(base).map(|load| (&load.name, load.rated)));
     for (name, volts) in voltages {
         if volts == Volts::MIN {
             return Err(OrderError::NoVoltage { name: name.clone() });

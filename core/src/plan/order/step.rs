@@ -92,7 +92,9 @@ impl Step {
 impl fmt::Display for LimitBroken {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::Continuous { leg, over } => write!(out, "leg {leg} carries {over} more than the source gives for hours"),
+            Self::Continuous { leg, over } => {
+                write!(out, "leg {leg} carries {over} more than the source gives for hours")
+            }
             Self::Surge { leg, over } => write!(out, "leg {leg} carries {over} more than the source gives for a start"),
             Self::ContinuousTotal { over } => write!(out, "the source gives {over} more than it does for hours"),
             Self::SurgeTotal { over } => write!(out, "the source gives {over} more than it does for a start"),
@@ -127,7 +129,13 @@ pub fn judge(
 const DECIDES: &str = "whether the start holds";
 const LEGS: [Leg; 2] = [Leg::A, Leg::B];
 
-pub(super) fn step(source: &Source, loads: &[Starter], base: &[Starter], running: &[usize], starting: &[usize]) -> Step {
+pub(super) fn step(
+    source: &Source,
+    loads: &[Starter],
+    base: &[Starter],
+    running: &[usize],
+    starting: &[usize],
+) -> Step {
     let chosen = |indices: &[usize]| indices.iter().filter_map(|index| loads.get(*index)).collect::<Vec<_>>();
     let starters = chosen(starting);
     let mut runners = chosen(running);
@@ -220,7 +228,11 @@ struct Outcome {
     surge_missing: bool,
 }
 
-fn against<Q: crate::quantity::Quantity>(after: Exact, during: Exact, (continuous, surge): (Known<Q>, Known<Q>)) -> Outcome {
+fn against<Q: crate::quantity::Quantity>(
+    after: Exact,
+    during: Exact,
+    (continuous, surge): (Known<Q>, Known<Q>),
+) -> Outcome {
     let mut outcome = Outcome::default();
     let is_over = |demand: Exact, limit: Q| demand.fraction() > Exact::of(limit).fraction();
     let over = |demand: Exact, limit: Q| demand.minus(Exact::of(limit)).unwrap_or(demand);
@@ -249,7 +261,13 @@ fn against<Q: crate::quantity::Quantity>(after: Exact, during: Exact, (continuou
 }
 
 impl Outcome {
-    fn report(&self, found: &mut Step, source: &Source, facts: (&'static str, &'static str), broken: impl Fn(Exact, bool) -> LimitBroken) {
+    fn report(
+        &self,
+        found: &mut Step,
+        source: &Source,
+        facts: (&'static str, &'static str),
+        broken: impl Fn(Exact, bool) -> LimitBroken,
+    ) {
         found.broken.extend(self.continuous_over.map(|over| broken(over, false)));
         found.broken.extend(self.surge_over.map(|over| broken(over, true)));
         for (missing, fact) in [(self.continuous_missing, facts.0), (self.surge_missing, facts.1)] {

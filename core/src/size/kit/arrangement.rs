@@ -11,9 +11,7 @@ use crate::quantity::{Amperes, Meters, Quantity, Ratio, Scaled, Volts};
 use crate::site::{SourceNeutral, TransferNeutral};
 use crate::size::circuit::{self, Circuit, Conductors, Device, DropLimit, NeutralLoad, Role, circuit};
 use crate::size::cord::{self, CordSet, cord_set};
-use crate::trade::{
-    Configuration, DeviceKind, Leg, Mating, System, Usage,
-};
+use crate::trade::{Configuration, DeviceKind, Leg, Mating, System, Usage};
 
 pub(super) fn kit<'a>(
     code: &dyn Code,
@@ -46,10 +44,13 @@ fn main_outlet<'a>(question: &Question<'a>) -> Result<&'a Outlet, Obstacle> {
         let neutral = u8::from(configuration.neutral());
         configuration.poles().saturating_sub(neutral) == lines && (configuration.neutral() || system == System::V240)
     };
-    question.source.outlets.iter().filter(serves).max_by_key(|outlet| outlet.device).ok_or(Obstacle::Rule(
-        "voltage-and-poles-match",
-        "no outlet of the source serves every line of its system",
-    ))
+    question
+        .source
+        .outlets
+        .iter()
+        .filter(serves)
+        .max_by_key(|outlet| outlet.device)
+        .ok_or(Obstacle::Rule("voltage-and-poles-match", "no outlet of the source serves every line of its system"))
 }
 
 const fn lines(system: System) -> u8 {
@@ -96,10 +97,7 @@ impl Legs {
 const OVER: &str = "the source is taken by what stands before it";
 const VOLTAGE: &str = "the source does not give its voltage";
 
-fn loads<'a>(
-    question: &Question<'a>,
-    limit: Amperes,
-) -> (Vec<Wanted<'a>>, Vec<(&'a str, &'static str)>) {
+fn loads<'a>(question: &Question<'a>, limit: Amperes) -> (Vec<Wanted<'a>>, Vec<(&'a str, &'static str)>) {
     let system = question.source.system;
     let mut legs = Legs::new(limit);
     let (mut runs, mut off) = (Vec::new(), Vec::new());
@@ -193,7 +191,11 @@ fn inlet<'a>(
     if arrangement == Arrangement::InterlockedInlet {
         let name = format!("breaker {breaker}, {poles}, with a retainer where it is plugged on");
         parts.push(pieces(1, name, "backfed-breaker-held-down"));
-        parts.push(pieces(1, format!("listed interlock for the panel, {}", panel.rating), "transfer-equipment-present"));
+        parts.push(pieces(
+            1,
+            format!("listed interlock for the panel, {}", panel.rating),
+            "transfer-equipment-present",
+        ));
     } else {
         let circuits: u16 = runs.iter().fold(0, |count, load| count.saturating_add(poles_of(load, panel.system)));
         let neutral = match neutral {
@@ -322,8 +324,11 @@ fn wires(question: &Question<'_>, feeder: &Circuit) -> Vec<Part> {
         Meters::from_count(all).unwrap_or(Meters::MAX)
     };
     let size = feeder.ungrounded.value;
-    let mut parts =
-        vec![length(times(i128::from(lines(question.source.system))), format!("ungrounded conductor {size} {material} {covering}"), "conductor-ampacity")];
+    let mut parts = vec![length(
+        times(i128::from(lines(question.source.system))),
+        format!("ungrounded conductor {size} {material} {covering}"),
+        "conductor-ampacity",
+    )];
     if let Some(neutral) = feeder.neutral {
         let name = format!("neutral {} {material} {covering}", neutral.value);
         parts.push(length(times(1), name, "conductor-ampacity"));

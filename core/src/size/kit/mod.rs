@@ -235,11 +235,7 @@ impl Prohibited {
 /// assert!(all[0].kit.as_ref().is_ok_and(|kit| kit.stays_off == [("well pump", "it has no plug")]));
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
-pub fn alternatives<'a>(
-    code: &dyn Code,
-    question: &Question<'a>,
-    working: &mut impl Working,
-) -> Vec<Alternative<'a>> {
+pub fn alternatives<'a>(code: &dyn Code, question: &Question<'a>, working: &mut impl Working) -> Vec<Alternative<'a>> {
     let mut all = Vec::with_capacity(4);
     for arrangement in [
         Arrangement::CordsToAppliances,
