@@ -240,10 +240,10 @@ fn lines(site: &Site) -> BTreeSet<String> {
     with_report(site, |found| {
         let all = found.findings.iter();
         all.map(|finding| {
-                let remedy = finding.remedy.map(|remedy| remedy.to_string()).unwrap_or_default();
-                format!("{} {:?} {} {remedy}", finding.rule.slug, finding.outcome, report::sentence(found, finding))
-            })
-            .collect()
+            let remedy = finding.remedy.map(|remedy| remedy.to_string()).unwrap_or_default();
+            format!("{} {:?} {} {remedy}", finding.rule.slug, finding.outcome, report::sentence(found, finding))
+        })
+        .collect()
     })
 }
 
