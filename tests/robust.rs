@@ -27,7 +27,6 @@ const ABSENCE_SAYS_SOMETHING: &[(&str, &str, &str)] = &[
     ("panel", "temporary", "stated only where the exception for temporary sources is claimed"),
     ("source", "carbon_monoxide_shutoff", "a source has one only where that is stated"),
     ("source", "continuous_power", "another statement of what the source gives remains"),
-    ("transfer", "parallel", "a source runs joined with the utility only where that is stated"),
     ("utility", "earthing", "stated only where the code asks how the distributor earths"),
     ("", "utility", "with it goes how the distributor earths"),
 ];
@@ -244,10 +243,10 @@ fn lines(site: &Site) -> BTreeSet<String> {
     with_report(site, |found| {
         let all = found.findings.iter();
         all.map(|finding| {
-                let remedy = finding.remedy.map(|remedy| remedy.to_string()).unwrap_or_default();
-                format!("{} {:?} {} {remedy}", finding.rule.slug, finding.outcome, report::sentence(found, finding))
-            })
-            .collect()
+            let remedy = finding.remedy.map(|remedy| remedy.to_string()).unwrap_or_default();
+            format!("{} {:?} {} {remedy}", finding.rule.slug, finding.outcome, report::sentence(found, finding))
+        })
+        .collect()
     })
 }
 
