@@ -48,7 +48,8 @@ fn breaker(code: &Nec, current: Amperes) -> Amperes {
 fn four_alike(example: &Example, _: &'static Nec) -> Answers {
     let current = full_load_current(Phase::Single, "5 hp".parse().unwrap(), Volts::from_whole(230)).unwrap().value;
     example.agrees("table_flc_A", current);
-    Answers::default().quantity("feeder_ampacity_A", shown(feeder_conductor(&[current; 4], OtherLoad::default()).unwrap()))
+    Answers::default()
+        .quantity("feeder_ampacity_A", shown(feeder_conductor(&[current; 4], OtherLoad::default()).unwrap()))
 }
 
 /// The text names the motor: `7.5 hp, 230 V, three-phase`.
@@ -71,7 +72,8 @@ fn feeder(example: &Example, code: &'static Nec) -> Answers {
         current
     });
     let motors: Vec<Amperes> = motors.collect();
-    let answers = Answers::default().quantity("feeder_ampacity_A", shown(feeder_conductor(&motors, OtherLoad::default()).unwrap()));
+    let answers = Answers::default()
+        .quantity("feeder_ampacity_A", shown(feeder_conductor(&motors, OtherLoad::default()).unwrap()));
     if !example.expected().contains_key("feeder_breaker_max_A") {
         return answers;
     }
@@ -178,7 +180,11 @@ fn two_legs(example: &Example, _: &'static Nec) -> Answers {
     let limit: Amperes = example.quantity("leg_limit_A");
     let (one, both) = (on(&Limits::single_leg(limit)), on(&Limits::per_leg(limit)));
     let yes = |all: bool| if all { "yes" } else { "no" };
-    let leg = |leg: Leg| both.iter().filter(|(_, of)| *of == leg).fold(Amperes::ZERO, |sum, (load, _)| sum.checked_add(currents[*load]).unwrap());
+    let leg = |leg: Leg| {
+        both.iter()
+            .filter(|(_, of)| *of == leg)
+            .fold(Amperes::ZERO, |sum, (load, _)| sum.checked_add(currents[*load]).unwrap())
+    };
     let mut legs = [leg(Leg::A), leg(Leg::B)];
     legs.sort();
     Answers::default()
@@ -191,7 +197,8 @@ fn two_legs(example: &Example, _: &'static Nec) -> Answers {
 
 /// A battery without losses, down to a depth.
 fn hours(example: &Example, depth: Ratio) -> (WattHours, Decimal) {
-    let capacity: WattHours = format!("{} Wh", example.number("battery_V") * example.number("capacity_Ah")).parse().unwrap();
+    let capacity: WattHours =
+        format!("{} Wh", example.number("battery_V") * example.number("capacity_Ah")).parse().unwrap();
     let reserve = Ratio::from_count(Ratio::ONE.count() - depth.count()).unwrap();
     let battery = Battery {
         name: "battery".to_owned(),
@@ -214,7 +221,10 @@ fn run_time(example: &Example, _: &'static Nec) -> Answers {
     let (usable, time) = hours(example, depth);
     let answers = Answers::default().number("runtime_h", time);
     if example.expected().contains_key("usable_Wh") {
-        return answers.number("usable_Wh", Decimal::from(i64::try_from(usable.count() / 3_600_000_000_000_000_000_000).unwrap()));
+        return answers.number(
+            "usable_Wh",
+            Decimal::from(i64::try_from(usable.count() / 3_600_000_000_000_000_000_000).unwrap()),
+        );
     }
     answers
 }

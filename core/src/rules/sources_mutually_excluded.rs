@@ -12,7 +12,7 @@ rule! {
     ///
     /// ## Cannot tell when
     /// It is not stated whether a position of the transfer equipment joins two supplies, whether a panel has further
-    /// supplies, whether those are excluded, or what supplies a panel normally that no transfer equipment guards.
+    /// supplies, or whether those are excluded.
     ///
     /// ## Remedy
     /// Interlocks for every pair, or one switch with a position for each supply.
@@ -83,7 +83,7 @@ fn of_panel(survey: &Survey<'_>, found: &mut Findings, panel: &Panel) {
             let said = Said::Plain("has its source and the utility kept apart by care alone");
             found.judge(panel, "from", false, said, Remedy::Do(REMEDY));
         }
-        None => found.ask(panel, "normal_supply", "what supplies it normally, and whether a utility does,"),
         Some(false) => {}
+        None => found.ask(panel, "normal_supply", "what supplies it normally, and whether a utility does,"),
     }
 }

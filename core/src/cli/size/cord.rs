@@ -4,7 +4,7 @@ use super::super::answer::Answer;
 use super::super::options::{Problem, given, required};
 use super::settle;
 use crate::code::Code;
-use crate::quantity::{Celsius, Meters, Ratio, Written};
+use crate::quantity::{Celsius, Meters, Quantity, Ratio, Rounding, Written};
 use crate::size::cord::{self, cord_set};
 use crate::size::kit::Prohibited;
 use crate::trade::{Configuration, Contacts, Gender, Place, Usage};
@@ -114,10 +114,17 @@ impl Question {
             answer.figure("ampacity", set.ampacity);
             if let Some(longest) = set.longest {
                 answer.figure("longest_for_the_drop", longest);
+                answer.figure("longest_for_the_drop_in_feet", in_feet(longest));
             }
         }
         Ok(answer)
     }
+}
+
+/// In feet, rounded down to a tenth.
+pub(super) fn in_feet(length: Meters) -> String {
+    let unit = Meters::UNITS.iter().find(|unit| unit.symbol == "ft");
+    unit.map_or_else(String::new, |unit| format!("{} ft", length.in_unit(unit, 1, Rounding::Down)))
 }
 
 /// A configuration, with or without the letter of a plug or a receptacle behind it.
@@ -128,6 +135,8 @@ fn half(option: &str, text: Option<&String>) -> Result<Option<(Configuration, Op
     }
     match text.parse::<Contacts>() {
         Ok(contacts) => Ok(Some((contacts.configuration, Some(contacts.gender)))),
-        Err(_) => Err(Problem::at(option, text.parse::<Configuration>().err().map_or(String::new(), |e| e.to_string()))),
+        Err(_) => {
+            Err(Problem::at(option, text.parse::<Configuration>().err().map_or(String::new(), |e| e.to_string())))
+        }
     }
 }

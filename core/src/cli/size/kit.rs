@@ -14,9 +14,7 @@ use crate::calc::Derivation;
 use crate::code::Code;
 use crate::quantity::{Amperes, Ratio};
 use crate::site::SourceNeutral;
-use crate::size::kit::{
-    self, Alternative, Outlet, Panel, Price, Prohibited, Source, Wanted, alternatives,
-};
+use crate::size::kit::{self, Alternative, Outlet, Panel, Price, Prohibited, Source, Wanted, alternatives};
 use crate::trade::{Configuration, ContinuousRating, Leg};
 
 #[derive(clap::Args)]
@@ -213,6 +211,7 @@ fn describe(alternative: &Alternative<'_>, priced: bool, out: &mut String) -> st
         write!(out, "  cost: {whole}.{hundredths:02}")?;
         match kit.cost.not_priced.len() {
             0 => writeln!(out)?,
+            1 => writeln!(out, ", and 1 part without a price")?,
             count => writeln!(out, ", and {count} parts without a price")?,
         }
     }
@@ -221,8 +220,9 @@ fn describe(alternative: &Alternative<'_>, priced: bool, out: &mut String) -> st
 
 /// `name = …`, with a message that shows the form.
 fn named<'t>(option: &str, text: &'t str, form: &str) -> Result<(&'t str, &'t str), Problem> {
-    let (name, rest) =
-        text.split_once('=').ok_or_else(|| Problem::at(option, format!("`{text}` lacks `=`; write it as in `{form}`")))?;
+    let (name, rest) = text
+        .split_once('=')
+        .ok_or_else(|| Problem::at(option, format!("`{text}` lacks `=`; write it as in `{form}`")))?;
     Ok((name.trim(), rest.trim()))
 }
 

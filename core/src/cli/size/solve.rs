@@ -53,6 +53,9 @@ impl Question {
                 let found = longest_run(code, &asked, built, &mut answer.working);
                 let found = settle(&mut answer, found);
                 tell(&mut answer, found);
+                if let Some(found) = found {
+                    answer.figure("in_feet", super::cord::in_feet(found.value));
+                }
             }
             "load" => {
                 let duty: Duty = required("duty", self.duty.as_ref(), "continuous")?;
