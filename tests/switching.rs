@@ -171,3 +171,60 @@ fn the_way_to_a_hazard_leads_to_it() {
         }
     }
 }
+
+#[test]
+fn a_fact_that_is_taken_away_never_turns_into_a_pass() {
+    const FACTS: [&str; 11] = [
+        "rated_w",
+        "surge_w",
+        "leg_rated_w",
+        "system",
+        "neutral_bonded",
+        "engine",
+        "run_w",
+        "start_w",
+        "volts",
+        "leg",
+        "break_before_make",
+    ];
+    let file: Value = serde_json::from_str(FILE).unwrap();
+    let mut tried = 0;
+    for written in file["scenarios"].as_array().unwrap() {
+        let judge = |scenario: &Value| {
+            let alone = serde_json::json!({"format": file["format"], "scenarios": [scenario]});
+            let read = scenarios(&alone.to_string()).unwrap().remove(0);
+            let explored = read.network.explore(&read.start).unwrap().outcome;
+            (read.network.verify(&read.start, &read.steps).unwrap().outcome, explored)
+        };
+        let (judged, explored) = judge(written);
+        let mut poorer = Vec::new();
+        for fact in ["service_bonded", "switched_with_source"] {
+            let mut without = written.clone();
+            without["neutral"].as_object_mut().unwrap().remove(fact);
+            for device in without["devices"].as_array_mut().unwrap() {
+                device.as_object_mut().unwrap().remove("switches_neutral");
+            }
+            poorer.push((fact, without));
+        }
+        for (index, device) in written["devices"].as_array().unwrap().iter().enumerate() {
+            for fact in FACTS.into_iter().filter(|fact| device.get(fact).is_some()) {
+                let mut without = written.clone();
+                without["devices"][index].as_object_mut().unwrap().remove(fact);
+                poorer.push((fact, without));
+            }
+            if device["kind"] == "interlock" {
+                let mut without = written.clone();
+                without["devices"][index]["described"] = false.into();
+                poorer.push(("described", without));
+            }
+        }
+        for (fact, without) in poorer {
+            let (judged_without, explored_without) = judge(&without);
+            let id = written["id"].as_str().unwrap();
+            assert!(judged == Outcome::Holds || judged_without != Outcome::Holds, "{id} without {fact}");
+            assert!(explored == Outcome::Holds || explored_without != Outcome::Holds, "{id} without {fact}");
+            tried += 1;
+        }
+    }
+    assert!(tried > 1000, "{tried}");
+}
