@@ -35,6 +35,10 @@ def joined(scenario, state):
     return lambda a, b: a == b or b in classes.get(a, ())
 
 
+def without_breakers(scenario):
+    return {**scenario, "devices": [d for d in scenario["devices"] if d["kind"] != "breaker"]}
+
+
 def supplies(scenario):
     return [d for d in scenario["devices"] if d["kind"] in ("utility", "source")]
 
@@ -72,6 +76,9 @@ def state_breaks(scenario, state):
                 broken.add("sources-never-joined")
                 if s["kind"] == "source" and t["kind"] == "utility" and producing(s, state):
                     broken.add("utility-side-untouched")
+    bare = joined(without_breakers(scenario), state)
+    if any(feeds(scenario, state, s, load, bare) for s in live for load in of_kind(scenario, "load")):
+        broken.add("protected-path")
     neutral = scenario["neutral"]
     for s in live:
         if s["kind"] != "source":
@@ -263,7 +270,11 @@ def promela(scenario):
                 guard += " && !s_" + next(other for other in lock["between"] if other != device)
         if do == "set":
             sides = [f"s_{device}_{side} = {int(side == step['to'])}" for side in ("utility", "source")]
-            moves.append(f":: {guard} -> d_step {{ {'; '.join(sides)} }}")
+            switch = next(d for d in of_kind(scenario, "transfer") if d["id"] == device)
+            if switch["break_before_make"] or step["to"] == "off":
+                moves.append(f":: {guard} -> d_step {{ {'; '.join(sides)} }}")
+            else:
+                moves.append(f":: {guard} -> s_{device}_{step['to']} = 1; check(); d_step {{ {'; '.join(sides)} }}")
         elif do in ("close", "mate", "start", "utility_returns"):
             moves.append(f":: {guard} -> s_{device} = 1")
         elif do in ("open", "part", "stop", "utility_fails"):
