@@ -340,6 +340,12 @@ def run_spin(model, with_step=True):
 
 SCENARIOS = [s for s in json.loads(FILE.read_text())["scenarios"] if s["expected"]["verdict"] != "cannot tell"]
 each_scenario = pytest.mark.parametrize("scenario", SCENARIOS, ids=[s["id"] for s in SCENARIOS])
+# The model has no covers: what hangs on one is left to the plain walker above.
+each_modeled_scenario = pytest.mark.parametrize(
+    "scenario",
+    [s for s in SCENARIOS if not any("needs" in device for device in s["devices"])],
+    ids=lambda scenario: scenario["id"],
+)
 needs_spin = pytest.mark.skipif(not (shutil.which("spin") and shutil.which("cc")), reason="spin is not installed")
 
 
@@ -349,11 +355,9 @@ def test_the_definitions_give_what_is_expected(scenario):
 
 
 @needs_spin
-@each_scenario
+@each_modeled_scenario
 def test_the_model_checker_breaks_at_the_same_step(scenario):
     step, broken, _ = expected(scenario)
-    if any("needs" in device for device in scenario["devices"]):
-        pytest.skip("covers are not modeled")
     if broken & {"bare-contacts-dead", "sources-never-joined"}:
         assert run_spin(promela(scenario)) == step
     elif step is None:
@@ -361,9 +365,7 @@ def test_the_model_checker_breaks_at_the_same_step(scenario):
 
 
 @needs_spin
-@each_scenario
+@each_modeled_scenario
 def test_the_model_checker_joins_the_same_arrangements(scenario):
-    if any("needs" in device for device in scenario["devices"]):
-        pytest.skip("covers are not modeled")
     joined_at = run_spin(arrangement_model(scenario), with_step=False)
     assert (joined_at is None) == ("sources-mutually-excluded" not in scenario["arrangement_findings"])
