@@ -100,8 +100,13 @@ impl NoPlan {
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 pub fn sequence<'a>(report: &'a Report<'a>) -> Result<Sequence<'a>, Unmapped> {
-    let mut found =
-        Sequence { report, prohibited: prohibited(report), arrangements: Vec::new(), plans: Vec::new(), questions: Vec::new() };
+    let mut found = Sequence {
+        report,
+        prohibited: prohibited(report),
+        arrangements: Vec::new(),
+        plans: Vec::new(),
+        questions: Vec::new(),
+    };
     if !found.prohibited.is_empty() {
         return Ok(found);
     }

@@ -79,7 +79,8 @@ impl<'a> Draft<'a> {
         let mut feeding = Vec::new();
         for source in &self.sources {
             let runs = |load: &&Load| load.running != Some(false) && !kept_off(self.survey, load);
-            let loads = site.loads_below(source.id()).filter(runs).filter_map(|load| network.find(&load.name)).collect();
+            let loads =
+                site.loads_below(source.id()).filter(runs).filter_map(|load| network.find(&load.name)).collect();
             let building = premises::building_sources(self.survey).any(|other| other.id() == source.id());
             feeding.extend(network.find(&source.name).map(|source| Feeding { source, loads, building }));
         }
@@ -305,7 +306,8 @@ impl<'a> Draft<'a> {
                 if let Some(normal) = &normal {
                     self.breaker(&main, id, None, (normal, &bus), Position::Closed);
                     if panel.main_breaker.is_none() {
-                        self.notes.push(format!("`{main}` is not described; that there is one is taken from the panel"));
+                        self.notes
+                            .push(format!("`{main}` is not described; that there is one is taken from the panel"));
                     }
                 }
                 if let Entry::Backfed(interlock) = entry {
@@ -389,7 +391,8 @@ impl<'a> Draft<'a> {
             let counted = bonds::of_source(self.survey, source);
             let own = u16::from(source.neutral == Some(crate::site::SourceNeutral::Bonded));
             let unsure = u16::from(source.neutral.is_none());
-            let (least, greatest) = (counted.least - own.min(counted.least), counted.greatest - (own + unsure).min(counted.greatest));
+            let (least, greatest) =
+                (counted.least - own.min(counted.least), counted.greatest - (own + unsure).min(counted.greatest));
             let decided = least == greatest || least >= 2;
             let count = if decided { u8::try_from(least).ok() } else { None };
             if count.is_none() {

@@ -52,8 +52,8 @@ pub(super) fn of_load(survey: &Survey<'_>, load: &Load, shared_neutral: Option<b
         system.line_to_line() == Some(*load.voltage) && system.line_to_neutral() != Some(*load.voltage)
     });
     facts.leg = if between_lines { Some(Leg::Both) } else { load.leg };
-    let one_phase = system
-        .is_some_and(|system| matches!(system, System::V120 | System::V240 | System::V120V240 | System::V230));
+    let one_phase =
+        system.is_some_and(|system| matches!(system, System::V120 | System::V240 | System::V120V240 | System::V230));
     facts.rotation = one_phase.then_some(RotationNeed::Any);
     facts
 }

@@ -100,6 +100,5 @@ impl<'a> Nodes<'a> {
 
 /// Whether a device that opens protects an outlet; one of which nobody says anything is taken to be there, and asked for.
 pub(super) fn outlet_protected(outlet: &Outlet) -> bool {
-    outlet.overcurrent_device.is_some()
-        || matches!(outlet.overload_protection, None | Some(OverloadProtection::Device))
+    outlet.overcurrent_device.is_some() || matches!(outlet.overload_protection, None | Some(OverloadProtection::Device))
 }

@@ -132,7 +132,11 @@ impl Steps {
         if written.is_empty() && reader.problems.is_empty() {
             reader.note(&(0..0), "there is no step; write `[[step]]` tables with `do` and `device`");
         }
-        if reader.problems.is_empty() { Ok((arrangement, Self { start, operations })) } else { Err(StepProblems(reader.problems)) }
+        if reader.problems.is_empty() {
+            Ok((arrangement, Self { start, operations }))
+        } else {
+            Err(StepProblems(reader.problems))
+        }
     }
 }
 
@@ -201,7 +205,11 @@ impl<'t> Reader<'t> {
         steps
     }
 
-    fn section(&self, table: &'t DeTable<'t>, name: &str) -> Vec<(&'t Spanned<std::borrow::Cow<'t, str>>, &'t Spanned<DeValue<'t>>)> {
+    fn section(
+        &self,
+        table: &'t DeTable<'t>,
+        name: &str,
+    ) -> Vec<(&'t Spanned<std::borrow::Cow<'t, str>>, &'t Spanned<DeValue<'t>>)> {
         let found = table.iter().find(|(key, _)| key.get_ref() == name);
         match found.map(|(_, value)| value.get_ref()) {
             Some(DeValue::Table(table)) => table.iter().collect(),
@@ -221,9 +229,10 @@ impl<'t> Reader<'t> {
             self.note(&value.span(), "this is no text; write a position such as \"open\"");
             return state;
         };
-        match Position::find(text).map_err(|error| error.to_string()).and_then(|position| {
-            network.moved(state, device, position).map_err(|error| error.to_string())
-        }) {
+        match Position::find(text)
+            .map_err(|error| error.to_string())
+            .and_then(|position| network.moved(state, device, position).map_err(|error| error.to_string()))
+        {
             Ok(state) => state,
             Err(error) => {
                 self.note(&value.span(), error);
