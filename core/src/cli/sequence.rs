@@ -16,8 +16,9 @@ use crate::switching;
 /// The options of `sequence`.
 #[derive(clap::Args)]
 pub(super) struct Arguments {
-    /// The site description, TOML or JSON
-    site: PathBuf,
+    /// The site description, TOML or JSON; without it `--verify` takes a file of switching scenarios
+    #[arg(required_unless_present = "verify")]
+    site: Option<PathBuf>,
     /// A file of steps to judge, in place of finding an order
     #[arg(long)]
     verify: Option<PathBuf>,
@@ -44,9 +45,13 @@ enum Format {
 
 /// Checks the site, then finds its orders or judges the steps that are given.
 pub(super) fn run(arguments: &Arguments, out: &mut Output<impl Write>) -> Result<Status, Problem> {
-    let file = arguments.site.display().to_string();
-    let site =
-        Site::read(&file, &options::read_bytes(&arguments.site)?).map_err(|problems| Problem(problems.to_string()))?;
+    let path = match (&arguments.site, &arguments.verify) {
+        (Some(path), _) => path,
+        (None, Some(scenarios)) => return of_scenarios(scenarios, arguments.format, out),
+        (None, None) => return Err(Problem("a site description is missing; name its file".to_owned())),
+    };
+    let file = path.display().to_string();
+    let site = Site::read(&file, &options::read_bytes(path)?).map_err(|problems| Problem(problems.to_string()))?;
     let edition = match &arguments.edition {
         Some(_) => options::edition(arguments.edition.as_ref())?,
         None => super::check::named_edition(&site)?,
@@ -101,6 +106,32 @@ fn verify(
     }
     out.write(&page);
     Ok(status(found.outcome()))
+}
+
+/// Judges the steps of each scenario, the utility doing exactly what they say, and what its arrangement makes possible.
+fn of_scenarios(path: &Path, format: Format, out: &mut Output<impl Write>) -> Result<Status, Problem> {
+    let placed = |what: String| Problem(format!("{}: {}", path.display(), options::one_line(&what)));
+    let all = switching::scenarios(&options::read(path)?).map_err(|error| placed(error.to_string()))?;
+    let mut worst = Outcome::Holds;
+    for scenario in &all {
+        let network = &scenario.network;
+        let judged = network.verify(&scenario.start, &scenario.steps).map_err(|error| placed(error.to_string()))?;
+        let explored = network.explore(&scenario.start).map_err(|error| placed(error.to_string()))?;
+        for outcome in [judged.outcome, explored.outcome] {
+            if worst != Outcome::Fails && outcome != Outcome::Holds {
+                worst = outcome;
+            }
+        }
+        let page = match format {
+            Format::Json => document(&json::scenario(scenario, &judged, &explored))?,
+            _ => text::scenario(scenario, &judged, &explored),
+        };
+        out.write(&page);
+    }
+    if format != Format::Json {
+        out.write(&text::cautions());
+    }
+    Ok(status(worst))
 }
 
 fn document(document: &impl serde::Serialize) -> Result<String, Problem> {

@@ -4,11 +4,12 @@ use std::fmt::{self, Write};
 
 use super::{CAUTIONS, question, text};
 use crate::check::{Question, Report, Verdict};
-use crate::rules::Outcome;
+use crate::rules::{self, Outcome, Severity};
 use crate::switching::{
-    Arrangement, Exploration, Fault, FaultKind, KeptBy, NoOrder, NoPlan, Open, Order, Orders, Plan, Sequence, Shortest,
-    Verified,
+    Arrangement, Exploration, Fault, FaultKind, Invariant, Judgement, KeptBy, NoOrder, NoPlan, Open, Order, Orders,
+    Plan, Scenario, Sequence, Shortest, Verified,
 };
+use crate::trade::Word;
 
 /// Writes the orders of a site: what keeps it from having any, or each order step by step with its reasons and faults.
 ///
@@ -160,7 +161,7 @@ fn of_order(arrangement: &Arrangement, title: &str, order: &Order, out: &mut imp
     for (number, step) in (1..).zip(&order.steps) {
         writeln!(out, "  {number:>3}. {}", network.operation(step.operation))?;
         writeln!(out, "       see: {}", step.verify)?;
-        writeln!(out, "       why: {}", network.reason(&step.because))?;
+        writeln!(out, "       why: {}", why(arrangement, order, number))?;
     }
     if order.faults.is_empty() {
         return Ok(());
@@ -170,6 +171,30 @@ fn of_order(arrangement: &Arrangement, title: &str, order: &Order, out: &mut imp
         writeln!(out, "      {}", of_fault(arrangement, order, fault))?;
     }
     Ok(())
+}
+
+/// Why a step is there and why it comes there.
+#[must_use]
+pub fn why(arrangement: &Arrangement, order: &Order, number: usize) -> String {
+    let network = &arrangement.network;
+    let Some(step) = number.checked_sub(1).and_then(|index| order.steps.get(index)) else { return String::new() };
+    let reason = network.reason(&step.because);
+    let placement = network.placement(order, number);
+    let names = |broken: &[Invariant]| match broken {
+        [] => "it is refused or leads elsewhere".to_owned(),
+        _ => format!("it breaks {}", broken.iter().map(|one| one.spelling()).collect::<Vec<_>>().join(", ")),
+    };
+    let mut places = Vec::new();
+    if let Some((step, broken)) = &placement.after {
+        places.push(format!("not before step {step}: there {}", names(broken)));
+    }
+    if let Some((step, broken)) = &placement.before {
+        places.push(format!("not after step {step}: there {}", names(broken)));
+    }
+    if places.is_empty() {
+        places.push(network.custom(step.operation).to_owned());
+    }
+    format!("{reason}; {}", places.join("; "))
 }
 
 /// One line about a fault: survived or not, and what follows from it.
@@ -203,6 +228,9 @@ pub fn of_fault(arrangement: &Arrangement, order: &Order, fault: &Fault) -> Stri
 fn explored(arrangement: &Arrangement, found: Option<&Exploration>, out: &mut impl Write) -> fmt::Result {
     let Some(found) = found else { return Ok(()) };
     writeln!(out, "\n  every position explored: {} switches that matter, {} positions", found.switches, found.reached)?;
+    if found.hazards.is_empty() && !arrangement.questions.is_empty() {
+        return writeln!(out, "    no hazard in what is described; what is described is not enough");
+    }
     if found.hazards.is_empty() {
         return writeln!(
             out,
@@ -239,7 +267,7 @@ fn notes(arrangements: &[Arrangement], out: &mut impl Write) -> fmt::Result {
     all.iter().try_for_each(|note| writeln!(out, "  {note}"))
 }
 
-/// What is missing for the order, then what is missing for the rules, each fact once.
+/// What is missing for the order, then what is missing to say that nothing is prohibited, each fact once.
 #[must_use]
 pub fn questions(report: &Report<'_>, open: &[Open]) -> Vec<Question> {
     let mut all: Vec<Question> = open
@@ -254,10 +282,15 @@ pub fn questions(report: &Report<'_>, open: &[Open]) -> Vec<Question> {
     for asked in report.questions() {
         match all.iter_mut().find(|known| known.subject == asked.subject && known.field == asked.field) {
             Some(known) => known.decides.extend(asked.decides),
-            None => all.push(asked),
+            None if asked.decides.iter().any(|slug| prohibits(slug)) => all.push(asked),
+            None => {}
         }
     }
     all
+}
+
+fn prohibits(slug: &str) -> bool {
+    rules::find(slug).is_some_and(|rule| rule.severity == Severity::Prohibited)
 }
 
 fn ending(questions: &[Question], report: &Report<'_>, out: &mut impl Write) -> fmt::Result {
@@ -269,6 +302,46 @@ fn ending(questions: &[Question], report: &Report<'_>, out: &mut impl Write) -> 
         writeln!(out, "  {place}: {}", question(report, open))?;
         writeln!(out, "    decides {}", open.decides.join(", "))?;
     }
+    let asked = report.questions();
+    let further = asked
+        .iter()
+        .filter(|one| !questions.iter().any(|known| known.subject == one.subject && known.field == one.field));
+    match further.count() {
+        0 => {}
+        count => writeln!(out, "\nthe rules ask {count} further questions; `check` lists them")?,
+    }
     writeln!(out, "\ncautions")?;
     CAUTIONS.iter().try_for_each(|caution| writeln!(out, "  - {caution}"))
+}
+
+/// The cautions of every report.
+#[must_use]
+pub fn cautions() -> String {
+    format!("\ncautions\n{}", CAUTIONS.map(|caution| format!("  - {caution}\n")).concat())
+}
+
+/// What came of one scenario.
+#[must_use]
+pub fn scenario(scenario: &Scenario, judged: &Judgement, explored: &Exploration) -> String {
+    let network = &scenario.network;
+    let words = match judged.outcome {
+        Outcome::Holds => "accepted",
+        Outcome::Fails => "refused",
+        Outcome::CannotTell => "cannot tell",
+    };
+    let mut lines = vec![format!("{}: {words} ({})", scenario.id, scenario.title)];
+    if let Some(first) = &judged.first {
+        let step = first.step.checked_sub(1).and_then(|index| scenario.steps.get(index));
+        let step = step.map_or_else(|| "before the first step".to_owned(), |step| network.operation(*step));
+        lines.push(format!("  step {}: {step}", first.step));
+        lines.extend(first.breaks.iter().map(|one| format!("    {}", network.explain(one))));
+        lines.push(format!("    state: {}", network.describe(&first.state)));
+    }
+    lines.extend(
+        judged.refused.iter().map(|(step, why)| format!("  step {step} cannot be done: {}", network.refusal(why))),
+    );
+    for hazard in &explored.hazards {
+        lines.push(format!("  arrangement: {}; {}", network.explain(&hazard.found), kept_by(hazard.kept_by)));
+    }
+    lines.join("\n") + "\n"
 }

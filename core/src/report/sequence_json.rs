@@ -13,11 +13,12 @@
 //! | `orders` | `{ purpose, shortest_proved, steps, faults }`; the purpose is `connect`, `return` or `disconnect` |
 //! | `steps` | `{ number, step, verify, because, state }` |
 //! | `faults` | `{ step, kind, outcome, breaks_at, invariants, refused, reaches_goal, message }` |
-//! | `arrangement` | `{ switches, reached, hazards }`; a hazard is `{ invariant, outcome, kept_by, message, way }` |
+//! | `arrangement` | what anybody can bring about: `{ switches, reached, hazards }`; a hazard is `{ invariant, outcome, kept_by, message, way }` |
 //! | `notes`, `questions`, `cautions` | how the site was taken; what is missing; the cautions of every report |
 //!
 //! A judgement has `steps` as texts, `accepted`, `first` (`{ step, invariants, messages, state }`), `refused`
-//! (`{ step, message }`), `last` and `arrangement` in place of `sources`.
+//! (`{ step, message }`), `last` and `arrangement` in place of `sources`. A scenario has `scenario`, `outcome`, `first`,
+//! `refused` and its hazards as `arrangement`.
 
 use serde::Serialize;
 
@@ -25,7 +26,10 @@ use super::json::{self, FindingDocument, QuestionDocument};
 use super::{CAUTIONS, sequence as words};
 use crate::check::Verdict;
 use crate::rules::Outcome;
-use crate::switching::{Arrangement, Exploration, Fault, FaultKind, KeptBy, Order, Plan, Sequence, Shortest, Verified};
+use crate::switching::{
+    Arrangement, Break, Exploration, Fault, FaultKind, Hazard, Judgement, KeptBy, Network, Order, Plan, Refusal,
+    Scenario, Sequence, Shortest, StepFinding, Verified,
+};
 use crate::trade::Word;
 
 /// The orders of a site.
@@ -169,17 +173,8 @@ pub fn judgement<'a>(found: &'a Verified<'a>) -> JudgementDocument<'a> {
         prohibited: found.prohibited.iter().map(|finding| json::finding(report, finding)).collect(),
         steps: found.steps.operations.iter().map(|step| network.operation(*step)).collect(),
         accepted: judged.outcome,
-        first: judged.first.as_ref().map(|first| FirstDocument {
-            step: first.step,
-            invariants: first.invariants().into_iter().map(Word::spelling).collect(),
-            messages: first.breaks.iter().map(|one| arrangement.explain(one)).collect(),
-            state: network.describe(&first.state),
-        }),
-        refused: judged
-            .refused
-            .iter()
-            .map(|(step, refusal)| RefusedDocument { step: *step, message: network.refusal(refusal) })
-            .collect(),
+        first: judged.first.as_ref().map(|found| first(network, found, |one| arrangement.explain(one))),
+        refused: refused(network, judged),
         last: network.describe(&judged.last),
         arrangement: found.explored.as_ref().map(|explored| explored_document(arrangement, explored)),
         notes: arrangement.notes.iter().map(String::as_str).collect(),
@@ -215,7 +210,7 @@ fn order(arrangement: &Arrangement, purpose: &'static str, order: &Order) -> Ord
         number,
         step: network.operation(step.operation),
         verify: step.verify,
-        because: network.reason(&step.because),
+        because: words::why(arrangement, order, number),
         state: network.describe(&step.state),
     });
     OrderDocument {
@@ -243,7 +238,57 @@ fn fault(arrangement: &Arrangement, order: &Order, fault: &Fault) -> FaultDocume
 }
 
 fn explored_document(arrangement: &Arrangement, explored: &Exploration) -> ArrangementDocument {
-    let hazards = explored.hazards.iter().map(|hazard| HazardDocument {
+    let hazards = hazards(&arrangement.network, explored, |one| arrangement.explain(one));
+    ArrangementDocument { switches: explored.switches, reached: explored.reached, hazards }
+}
+
+/// What came of one scenario: `loadworthy-scenario`, version 1.
+#[derive(Debug, Serialize)]
+pub struct ScenarioDocument<'a> {
+    format: &'static str,
+    version: u32,
+    scenario: &'a str,
+    outcome: Outcome,
+    first: Option<FirstDocument>,
+    refused: Vec<RefusedDocument>,
+    arrangement: Vec<HazardDocument>,
+    cautions: [&'static str; 4],
+}
+
+/// The document of one scenario.
+#[must_use]
+pub fn scenario<'a>(scenario: &'a Scenario, judged: &Judgement, explored: &Exploration) -> ScenarioDocument<'a> {
+    let network = &scenario.network;
+    let explain = |one: &Break| network.explain(one);
+    ScenarioDocument {
+        format: "loadworthy-scenario",
+        version: 1,
+        scenario: &scenario.id,
+        outcome: judged.outcome,
+        first: judged.first.as_ref().map(|found| first(network, found, explain)),
+        refused: refused(network, judged),
+        arrangement: hazards(network, explored, explain),
+        cautions: CAUTIONS,
+    }
+}
+
+fn first(network: &Network, found: &StepFinding, explain: impl Fn(&Break) -> String) -> FirstDocument {
+    FirstDocument {
+        step: found.step,
+        invariants: found.invariants().into_iter().map(Word::spelling).collect(),
+        messages: found.breaks.iter().map(explain).collect(),
+        state: network.describe(&found.state),
+    }
+}
+
+fn refused(network: &Network, judged: &Judgement) -> Vec<RefusedDocument> {
+    let message =
+        |(step, refusal): &(usize, Refusal)| RefusedDocument { step: *step, message: network.refusal(refusal) };
+    judged.refused.iter().map(message).collect()
+}
+
+fn hazards(network: &Network, explored: &Exploration, explain: impl Fn(&Break) -> String) -> Vec<HazardDocument> {
+    let hazard = |hazard: &Hazard| HazardDocument {
         invariant: hazard.found.invariant.spelling(),
         outcome: hazard.found.outcome(),
         kept_by: match hazard.kept_by {
@@ -251,8 +296,8 @@ fn explored_document(arrangement: &Arrangement, explored: &Exploration) -> Arran
             KeptBy::NotDescribed => "not-described",
             KeptBy::Cover => "cover",
         },
-        message: arrangement.explain(&hazard.found),
-        way: hazard.steps.iter().map(|step| arrangement.network.operation(*step)).collect(),
-    });
-    ArrangementDocument { switches: explored.switches, reached: explored.reached, hazards: hazards.collect() }
+        message: explain(&hazard.found),
+        way: hazard.steps.iter().map(|step| network.operation(*step)).collect(),
+    };
+    explored.hazards.iter().map(hazard).collect()
 }

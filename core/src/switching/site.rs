@@ -137,7 +137,7 @@ impl Arrangement {
                 found.invariant,
                 found.outcome().verb(),
                 self.network.name(source),
-                apparent(demand),
+                shown(demand),
                 apparent(rating)
             ),
             _ => self.network.explain(found),
@@ -222,4 +222,12 @@ pub(super) const WATT_COUNTS: i128 = 1_000_000;
 
 fn apparent(power: Watts) -> VoltAmperes {
     VoltAmperes::from_count(power.count() / WATT_COUNTS).unwrap_or(VoltAmperes::MAX)
+}
+
+/// A demand as it is shown: rounded up to the thousandth of a volt-ampere, after the verdict.
+fn shown(power: Watts) -> VoltAmperes {
+    const SHOWN: i128 = 1_000_000;
+    let counts = apparent(power).count();
+    let up = counts.checked_add(SHOWN - 1).map(|sum| sum / SHOWN * SHOWN);
+    up.and_then(VoltAmperes::from_count).unwrap_or(VoltAmperes::MAX)
 }
