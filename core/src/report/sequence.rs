@@ -141,7 +141,7 @@ fn of_plan(report: &Report<'_>, arrangement: &Arrangement, plan: &Plan, out: &mu
 #[must_use]
 pub fn titled(orders: &Orders) -> Vec<(&'static str, &Order)> {
     let mut all = vec![("to connect", &orders.connect)];
-    all.extend(orders.retransfer.as_ref().map(|order| ("to return to the utility", order)));
+    all.extend(orders.retransfer.as_ref().map(|order| ("to return, once the utility is back and steady", order)));
     all.push(("to disconnect after that", &orders.disconnect));
     all
 }
