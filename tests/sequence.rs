@@ -390,6 +390,7 @@ fn the_fields_of_the_documents_are_fixed() {
         "check",
         "outcome",
         "prohibited",
+        "unmapped",
         "sources",
         "notes",
         "questions",
@@ -452,4 +453,48 @@ fn scenarios_are_judged_as_they_expect() {
         let step = expected.get("first_unsafe_step").filter(|step| !step.is_null());
         assert_eq!(found["first"].get("step").filter(|_| found["outcome"] == "fails"), step, "{}", written["id"]);
     }
+}
+
+#[test]
+fn no_case_of_a_rule_gets_an_order_that_its_own_judge_refuses_or_that_a_prohibition_forbids() {
+    use loadworthy::check::{WithWorking, check};
+    use loadworthy::code::{Edition, Nec};
+    use loadworthy::rules::Outcome;
+    use loadworthy::switching::{Operation, sequence};
+    let mut sites = 0;
+    for entry in std::fs::read_dir(format!("{}/../tests/cases", env!("CARGO_MANIFEST_DIR"))).unwrap() {
+        let path = entry.unwrap().path();
+        let case: toml::Table = std::fs::read_to_string(&path).unwrap().parse().unwrap();
+        let Some(text) = case.get("site").and_then(toml::Value::as_str) else { continue };
+        let Ok(site) = loadworthy::site::Site::from_toml("case.toml", text) else { continue };
+        let report = check(&site, Nec::standard(Edition::Nec2023), WithWorking::No);
+        let found = sequence(&report);
+        sites += 1;
+        assert!(found.prohibited.is_empty() || found.plans.is_empty(), "{}", path.display());
+        if found.unmapped.is_some() {
+            assert_ne!(found.outcome(), Outcome::Holds);
+        }
+        for plan in &found.plans {
+            let Ok(orders) = &plan.answer else { continue };
+            let network = &found.arrangements[plan.arrangement].network;
+            for order in
+                [Some(&orders.connect), orders.retransfer.as_ref(), Some(&orders.disconnect)].into_iter().flatten()
+            {
+                let steps: Vec<Operation> = order.steps.iter().map(|step| step.operation).collect();
+                let judged = network.verify_whatever_the_utility_does(&order.start, &steps).unwrap();
+                assert_eq!(judged.outcome, Outcome::Holds, "{}", path.display());
+            }
+        }
+    }
+    assert!(sites > 100, "{sites}");
+}
+
+#[test]
+fn a_site_that_makes_no_network_is_not_told_and_says_why() {
+    // Terminals with nothing on them: there is nothing to switch.
+    let text = "[site]\nname = \"bare\"\ncode = \"nec-2023\"\n[[source]]\nname = \"set\"\nkind = \"battery\"\n\
+                system = \"120 V\"\n[[source.outlet]]\nname = \"terminals\"\nconfiguration = \"hardwired\"\n\
+                overload_protection = \"inherent\"\n";
+    let found = json(&["sequence", &write("bare.toml", text)], 2);
+    assert!(found["unmapped"].as_str().unwrap().contains("nothing joins `set`"), "{found}");
 }

@@ -31,6 +31,7 @@ mod options;
 mod output;
 mod rules;
 mod sequence;
+mod size;
 mod table;
 
 use std::ffi::OsString;
@@ -59,6 +60,8 @@ enum Command {
     Sequence(sequence::Arguments),
     /// Answer one question with its working
     Calc(Box<calc::Arguments>),
+    /// Find the smallest that passes: a circuit, a cord set, a connection kit, or one unknown of a circuit
+    Size(Box<size::Arguments>),
     /// List the published tables, or print one to be held beside the printed page
     Table(table::Arguments),
     /// List the rules, or explain one with its citations
@@ -73,6 +76,7 @@ impl Command {
             Self::Check(arguments) => check::run(arguments, out),
             Self::Sequence(arguments) => sequence::run(arguments, out),
             Self::Calc(arguments) => calc::run(arguments, out),
+            Self::Size(arguments) => size::run(arguments, out),
             Self::Table(arguments) => table::run(arguments, out),
             Self::Rules(arguments) => rules::run(arguments, out),
             Self::Fields => Ok(fields::run(out)),

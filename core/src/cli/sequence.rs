@@ -61,17 +61,16 @@ pub(super) fn run(arguments: &Arguments, out: &mut Output<impl Write>) -> Result
     let checked = check(&site, &code, WithWorking::No);
     match &arguments.verify {
         Some(steps) => verify(arguments, &checked, steps, out),
-        None => find(arguments, &checked, &file, out),
+        None => find(arguments, &checked, out),
     }
 }
 
 fn find(
     arguments: &Arguments,
     checked: &crate::check::Report<'_>,
-    file: &str,
     out: &mut Output<impl Write>,
 ) -> Result<Status, Problem> {
-    let found = switching::sequence(checked).map_err(|error| Problem(format!("{file}: {error}")))?;
+    let found = switching::sequence(checked);
     let mut page = String::new();
     match arguments.format {
         Format::Text => text::write(&found, &mut page),

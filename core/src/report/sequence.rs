@@ -28,7 +28,9 @@ pub fn write(found: &Sequence<'_>, out: &mut impl Write) -> fmt::Result {
             of_plan(found.report, arrangement, plan, out)?;
         }
     }
-    if found.plans.is_empty() && found.prohibited.is_empty() {
+    if let Some(unmapped) = &found.unmapped {
+        writeln!(out, "\nthe site is not laid out for switching: {unmapped}")?;
+    } else if found.plans.is_empty() && found.prohibited.is_empty() {
         writeln!(out, "\nno source is described, so that there is nothing to switch")?;
     }
     notes(&found.arrangements, out)?;

@@ -9,6 +9,7 @@
 //! | `check` | the verdict of the rules |
 //! | `outcome` | `holds`, `fails` or `cannot-tell`, as the exit statuses 0, 1 and 2 |
 //! | `prohibited` | the findings that keep a site from any order, as in `loadworthy-report` |
+//! | `unmapped` | why the site is not laid out for switching, or null |
 //! | `sources` | one object a source: `source`, `outcome`, `reason`, `arrangement`, `orders` |
 //! | `orders` | `{ purpose, shortest_proved, steps, faults }`; the purpose is `connect`, `return` or `disconnect` |
 //! | `steps` | `{ number, step, verify, because, state }` |
@@ -42,6 +43,7 @@ pub struct Document<'a> {
     check: Verdict,
     outcome: Outcome,
     prohibited: Vec<FindingDocument<'a>>,
+    unmapped: Option<String>,
     sources: Vec<SourceDocument<'a>>,
     notes: Vec<&'a str>,
     questions: Vec<QuestionDocument<'a>>,
@@ -150,6 +152,7 @@ pub fn document<'a>(found: &'a Sequence<'a>) -> Document<'a> {
         check: report.verdict(),
         outcome: found.outcome(),
         prohibited: found.prohibited.iter().map(|finding| json::finding(report, finding)).collect(),
+        unmapped: found.unmapped.as_ref().map(ToString::to_string),
         sources: found.plans.iter().filter_map(|plan| source(found, plan)).collect(),
         notes: found.arrangements.iter().flat_map(|arrangement| &arrangement.notes).map(String::as_str).collect(),
         questions: questions.iter().map(|open| json::ask(report, open)).collect(),

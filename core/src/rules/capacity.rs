@@ -5,7 +5,7 @@ use crate::quantity::{Fraction, Quantity, Rounding, VoltAmperes};
 use crate::site::{Component, ComponentId, Load, LoadKind, Source, TransferKind};
 use crate::trade::System;
 
-/// The sum of what loads draw, in billionths of a volt-ampere, with the first load whose draw is not stated.
+/// The sum of what loads draw, in billionths of a volt-ampere, with a load whose draw is not stated.
 pub(crate) struct Sum<'a> {
     pub(crate) known: Fraction,
     pub(crate) missing: Option<&'a Load>,
@@ -43,7 +43,9 @@ pub(crate) fn sum<'a>(
     for load in loads {
         match draw(load) {
             Some(draw) => sum.known = sum.known.checked_add(draw)?,
-            None => sum.missing = sum.missing.or(Some(load)),
+            // The first by name, wherever it stands in the document.
+            None if sum.missing.is_none_or(|missing| load.name < missing.name) => sum.missing = Some(load),
+            None => {}
         }
     }
     Some(sum)

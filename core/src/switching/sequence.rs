@@ -20,6 +20,8 @@ pub struct Sequence<'a> {
     pub report: &'a Report<'a>,
     /// What is prohibited: then there are no plans.
     pub prohibited: Vec<&'a Finding>,
+    /// Why the site is not laid out as networks, where it is not: then nobody can tell.
+    pub unmapped: Option<Unmapped>,
     /// The networks of the site.
     pub arrangements: Vec<Arrangement>,
     /// One plan a source.
@@ -88,30 +90,32 @@ impl NoPlan {
 
 /// Finds the orders of every source of a site that was checked.
 ///
-/// # Errors
-/// The site cannot be laid out as networks.
-///
 /// ```
 /// use loadworthy::{check::{WithWorking, check}, code::{Edition, Nec}, rules::Outcome, site::Site, switching::sequence};
 /// let site = Site::from_toml("cottage.toml", include_str!("../../examples/cottage.toml"))?;
 /// let report = check(&site, Nec::standard(Edition::Nec2023), WithWorking::No);
-/// let found = sequence(&report)?;
+/// let found = sequence(&report);
 /// assert_eq!(found.outcome(), Outcome::Holds);
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
-pub fn sequence<'a>(report: &'a Report<'a>) -> Result<Sequence<'a>, Unmapped> {
+#[must_use]
+pub fn sequence<'a>(report: &'a Report<'a>) -> Sequence<'a> {
     let mut found = Sequence {
         report,
         prohibited: prohibited(report),
+        unmapped: None,
         arrangements: Vec::new(),
         plans: Vec::new(),
         questions: Vec::new(),
     };
     if !found.prohibited.is_empty() {
-        return Ok(found);
+        return found;
     }
     let survey = Survey::new(report.site, report.code);
-    found.arrangements = Arrangement::of_site(&survey)?;
+    match Arrangement::of_site(&survey) {
+        Ok(arrangements) => found.arrangements = arrangements,
+        Err(error) => found.unmapped = Some(error),
+    }
     for (index, arrangement) in found.arrangements.iter().enumerate() {
         found.questions.extend(arrangement.questions.iter().cloned());
         let explored = arrangement.network.explore(&arrangement.normal);
@@ -127,7 +131,7 @@ pub fn sequence<'a>(report: &'a Report<'a>) -> Result<Sequence<'a>, Unmapped> {
         }
     }
     found.questions = once;
-    Ok(found)
+    found
 }
 
 fn prohibited<'a>(report: &'a Report<'a>) -> Vec<&'a Finding> {

@@ -234,7 +234,7 @@ impl<'a> Draft<'a> {
             let words = "supplies panels of different normal supplies: only the first is laid out";
             self.notes.push(format!("`{}` {words}", transfer.name));
         }
-        let normal = normal.first().cloned().flatten().unwrap_or_else(|| format!("normal side of {}", transfer.name));
+        let normal = normal.first().cloned().flatten().unwrap_or_else(|| format!("supply of {}", transfer.name));
         let utility_side = if transfer.normal_device.is_some() {
             let side = format!("normal side of {}", transfer.name);
             let name = format!("normal supply breaker of {}", transfer.name);
