@@ -100,7 +100,7 @@ fn judge(
     })
 }
 
-fn named_edition(site: &Site) -> Result<Edition, Problem> {
+pub(super) fn named_edition(site: &Site) -> Result<Edition, Problem> {
     let premises = site.premises();
     Edition::of_id(premises.code.trim()).ok_or_else(|| {
         let known: Vec<&str> = Edition::ALL.iter().map(|edition| edition.id()).collect();

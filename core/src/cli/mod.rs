@@ -30,6 +30,7 @@ mod fields;
 mod options;
 mod output;
 mod rules;
+mod sequence;
 mod size;
 mod table;
 
@@ -55,6 +56,8 @@ struct Arguments {
 enum Command {
     /// Judge described sites: loadworthy, not loadworthy, or cannot tell
     Check(check::Arguments),
+    /// Give the order to connect a source, to return and to disconnect; or judge somebody's own
+    Sequence(sequence::Arguments),
     /// Answer one question with its working
     Calc(Box<calc::Arguments>),
     /// Find the smallest that passes: a circuit, a cord set, a connection kit, or one unknown of a circuit
@@ -71,6 +74,7 @@ impl Command {
     fn run(&self, out: &mut Output<impl Write>) -> Result<Status, Problem> {
         match self {
             Self::Check(arguments) => check::run(arguments, out),
+            Self::Sequence(arguments) => sequence::run(arguments, out),
             Self::Calc(arguments) => calc::run(arguments, out),
             Self::Size(arguments) => size::run(arguments, out),
             Self::Table(arguments) => table::run(arguments, out),

@@ -3,6 +3,9 @@
 pub mod derivation;
 pub mod json;
 mod sentence;
+pub mod sequence;
+pub mod sequence_checklist;
+pub mod sequence_json;
 pub mod text;
 
 pub use sentence::{citation, mend, place, question, sentence, subject};

@@ -49,7 +49,7 @@ fn part(report: &Report<'_>, outcome: Outcome, heading: &str, out: &mut impl Wri
     Ok(())
 }
 
-fn one(report: &Report<'_>, finding: &Finding, out: &mut impl Write) -> fmt::Result {
+pub(super) fn one(report: &Report<'_>, finding: &Finding, out: &mut impl Write) -> fmt::Result {
     let rule = finding.rule;
     writeln!(out, "  {} {} ({})", rule.slug, finding.outcome.verb(), rule.severity.word())?;
     writeln!(out, "    {}", sentence(report, finding))?;
