@@ -5,17 +5,10 @@ use crate::quantity::{Fraction, Quantity, Rounding, VoltAmperes};
 use crate::site::{Component, ComponentId, Load, LoadKind, Source, TransferKind};
 use crate::trade::System;
 
-<<<<<<< HEAD
 /// The sum of what loads draw, in billionths of a volt-ampere, with the first load whose draw is not stated.
-pub(super) struct Sum<'a> {
-    pub(super) known: Fraction,
-    pub(super) missing: Option<&'a Load>,
-=======
-/// The sum of what loads draw, in billionths of a volt-ampere, with a load whose draw is not stated.
 pub(crate) struct Sum<'a> {
     pub(crate) known: Fraction,
     pub(crate) missing: Option<&'a Load>,
->>>>>>> seq
 }
 
 /// What a load draws while it runs; `None` where its draw, or the power factor of its power, is not stated.
@@ -65,15 +58,10 @@ pub(crate) fn is_automatic(survey: &Survey<'_>, source: &Source) -> bool {
 }
 
 /// The loads of a source that are to run.
-<<<<<<< HEAD
-pub(super) fn loads<'a>(survey: &Survey<'a>, of: ComponentId) -> impl Iterator<Item = &'a Load> + Clone + use<'a> {
+pub(crate) fn loads<'a>(survey: &Survey<'a>, of: ComponentId) -> impl Iterator<Item = &'a Load> + Clone + use<'a> {
     let mut loads: Vec<&Load> = survey.site.loads_below(of).filter(|load| load.running != Some(false)).collect();
     loads.sort_by(|one, other| one.name.cmp(&other.name));
     loads.into_iter()
-=======
-pub(crate) fn loads<'a>(survey: &Survey<'a>, of: ComponentId) -> impl Iterator<Item = &'a Load> + Clone + use<'a> {
-    survey.site.loads_below(of).filter(|load| load.running != Some(false))
->>>>>>> seq
 }
 
 /// The apparent power that a source gives for hours: the least of what its record states. A power in watts counts as
