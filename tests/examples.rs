@@ -12,6 +12,8 @@ mod harness;
 mod lines;
 #[path = "examples/phasors.rs"]
 mod phasors;
+#[path = "examples/planning.rs"]
+mod planning;
 #[path = "examples/voltage_drop.rs"]
 mod voltage_drop;
 
@@ -21,7 +23,9 @@ use harness::{Claim, Example};
 use loadworthy::code::{Edition, Nec};
 
 fn claims() -> BTreeMap<&'static str, Claim> {
-    let all = [ampacity::CLAIMS, circuits::CLAIMS, lines::CLAIMS, phasors::CLAIMS, voltage_drop::CLAIMS].concat();
+    let all =
+        [ampacity::CLAIMS, circuits::CLAIMS, lines::CLAIMS, phasors::CLAIMS, planning::CLAIMS, voltage_drop::CLAIMS]
+            .concat();
     let by_id: BTreeMap<_, _> = all.iter().copied().collect();
     assert_eq!(by_id.len(), all.len(), "an example is claimed twice");
     by_id

@@ -200,8 +200,8 @@ fn a_year_of_quarters_of_an_hour_is_read_fast() {
     let record = read_espi(feed.as_bytes()).unwrap();
     assert_eq!((record.len(), record.coverage()), (35_040, Ratio::ONE));
     eprintln!("{} MB in {:?}", feed.len() / 1_000_000, start.elapsed());
-    // Generous, for builds without optimization on a busy machine.
-    assert!(start.elapsed().as_secs() < 10);
+    // A build without optimization takes many times as long.
+    assert!(cfg!(debug_assertions) || start.elapsed().as_millis() < 1000);
 }
 
 proptest! {

@@ -6,6 +6,8 @@
 mod circuits;
 #[path = "size/cords.rs"]
 mod cords;
+#[path = "size/kits.rs"]
+mod kits;
 #[path = "size/remedies.rs"]
 mod remedies;
 #[path = "size/room.rs"]

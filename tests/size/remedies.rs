@@ -93,22 +93,27 @@ fn each_kind_of_fault_has_its_remedy() {
             "replace the conductors of `lighting circuit` with 12 AWG",
         ),
         (
-            "grounding_size = \"10 AWG\"",
+            "grounding_size = \"8 AWG\"",
             "grounding_size = \"12 AWG\"",
             "equipment-grounding-conductor",
-            "replace the equipment grounding conductor of `inlet feeder` with 10 AWG",
+            // 10 AWG for 40 A. Whether 6 AWG was an enlargement of 8 AWG is not stated; if it was, 10380 x 26240 / 16510 is
+            // 16497 cmil, below the 16510 of 8 AWG, so that 8 AWG does in either case.
+            "replace the equipment grounding conductor of `inlet feeder` with 8 AWG",
         ),
         (
             "size = \"6 AWG\"\nconductors",
             "size = \"10 AWG\"\nconductors",
             "breaker-protects-cord",
-            "replace `generator cord` with a cord of 8 AWG",
+            // 40 A ahead of three conductors that carry current: 8 AWG is 35 A, 6 AWG 45 A, by Table 400.5(A)(1).
+            "replace `generator cord` with a cord of 6 AWG",
         ),
         (
             "length = \"50 ft\"",
             "length = \"500 ft\"",
             "voltage-drop-in-branch",
-            "replace the conductors of `lighting circuit` with 12 AWG",
+            // 2.64 A over 2 x 500 ft: 5.2 V on 12 AWG, 3.3 V on 10 AWG, of 3.6 V; grounding 4110 x 10380 / 4110 cmil.
+            "replace the conductors of `lighting circuit` with 10 AWG; replace the equipment grounding conductor of \
+             `lighting circuit` with 10 AWG",
         ),
     ] {
         let changed = COTTAGE.replacen(replace, with, 1);

@@ -15,7 +15,7 @@ use crate::quantity::{CircularMils, Meters, Quantity, Ratio, SQUARE_ROOT_OF_THRE
 /// let current = Currents::TwoWire("36 A".parse()?);
 /// // 2 x 21 x 36 x 275 / 7.2 = 57,750 circular mils.
 /// let area = least_area("21".parse()?, current, "275 ft".parse()?, "240 V".parse()?, "3 %".parse()?);
-/// assert_eq!(area.map(|area| area.to_string()), Some("57.75 kcmil".to_owned()));
+/// assert_eq!(area.map(|area| area.to_string()), Some("57750 cmil".to_owned()));
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 #[must_use]

@@ -87,6 +87,11 @@ impl Answer {
         self.assumed.push(what.into());
     }
 
+    /// What was noted so.
+    pub(super) fn assumed(&self) -> &[String] {
+        &self.assumed
+    }
+
     pub(super) fn subject(&mut self, subject: impl Into<String>) {
         self.subject = subject.into();
     }

@@ -31,6 +31,8 @@ mod options;
 mod output;
 mod plan;
 mod rules;
+mod sequence;
+mod size;
 mod table;
 
 use std::ffi::OsString;
@@ -57,8 +59,12 @@ enum Command {
     Check(check::Arguments),
     /// Plan what can run on a site's source: loads, legs, starts and hours
     Plan(Box<plan::Arguments>),
+    /// Give the order to connect a source, to return and to disconnect; or judge somebody's own
+    Sequence(sequence::Arguments),
     /// Answer one question with its working
     Calc(Box<calc::Arguments>),
+    /// Find the smallest that passes: a circuit, a cord set, a connection kit, or one unknown of a circuit
+    Size(Box<size::Arguments>),
     /// List the published tables, or print one to be held beside the printed page
     Table(table::Arguments),
     /// List the rules, or explain one with its citations
@@ -72,7 +78,9 @@ impl Command {
         match self {
             Self::Check(arguments) => check::run(arguments, out),
             Self::Plan(arguments) => plan::run(arguments, out),
+            Self::Sequence(arguments) => sequence::run(arguments, out),
             Self::Calc(arguments) => calc::run(arguments, out),
+            Self::Size(arguments) => size::run(arguments, out),
             Self::Table(arguments) => table::run(arguments, out),
             Self::Rules(arguments) => rules::run(arguments, out),
             Self::Fields => Ok(fields::run(out)),

@@ -14,7 +14,7 @@
 
 use serde::Serialize;
 
-use super::{CAUTIONS, citation, place, question, sentence};
+use super::{CAUTIONS, citation, mend, place, question, sentence};
 use crate::calc::Step;
 use crate::check::{Report, Verdict};
 use crate::rules::{Finding, Outcome, Said, Severity};
@@ -35,7 +35,7 @@ pub struct Document<'a> {
 }
 
 #[derive(Debug, Serialize)]
-struct FindingDocument<'a> {
+pub(super) struct FindingDocument<'a> {
     rule: &'static str,
     severity: Severity,
     outcome: Outcome,
@@ -51,7 +51,7 @@ struct FindingDocument<'a> {
 }
 
 #[derive(Debug, Serialize)]
-struct QuestionDocument<'a> {
+pub(super) struct QuestionDocument<'a> {
     kind: &'static str,
     component: &'a str,
     field: &'static str,
@@ -61,7 +61,7 @@ struct QuestionDocument<'a> {
 }
 
 #[derive(Debug, Serialize)]
-struct PlaceDocument {
+pub(super) struct PlaceDocument {
     file: String,
     line: u32,
     column: u32,
@@ -90,7 +90,7 @@ pub fn document<'a>(report: &'a Report<'a>) -> Document<'a> {
     }
 }
 
-fn finding<'a>(report: &'a Report<'a>, found: &'a Finding) -> FindingDocument<'a> {
+pub(super) fn finding<'a>(report: &'a Report<'a>, found: &'a Finding) -> FindingDocument<'a> {
     let component = report.site.component(found.subject);
     let (measured, limit) = match &found.said {
         Said::Compared { measured, limit, .. } => (Some(measured.to_string()), Some(limit.to_string())),
@@ -108,12 +108,12 @@ fn finding<'a>(report: &'a Report<'a>, found: &'a Finding) -> FindingDocument<'a
         measured,
         limit,
         citation: citation(report, found),
-        remedy: found.remedy.map(|remedy| remedy.to_string()),
+        remedy: mend(report, found),
         working: &found.working,
     }
 }
 
-fn ask<'a>(report: &'a Report<'a>, open: &crate::check::Question) -> QuestionDocument<'a> {
+pub(super) fn ask<'a>(report: &'a Report<'a>, open: &crate::check::Question) -> QuestionDocument<'a> {
     let component = report.site.component(open.subject);
     QuestionDocument {
         kind: component.map_or("", |component| component.kind().key()),

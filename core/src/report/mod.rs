@@ -5,9 +5,12 @@ pub mod json;
 pub mod plan;
 pub mod plan_json;
 mod sentence;
+pub mod sequence;
+pub mod sequence_checklist;
+pub mod sequence_json;
 pub mod text;
 
-pub use sentence::{citation, place, question, sentence, subject};
+pub use sentence::{citation, mend, place, question, sentence, subject};
 
 /// The cautions that every report carries, once.
 pub const CAUTIONS: [&str; 4] = [

@@ -2,7 +2,7 @@
 
 use std::fmt::{self, Write};
 
-use super::{CAUTIONS, citation, place, question, sentence};
+use super::{CAUTIONS, citation, mend, place, question, sentence};
 use crate::check::{Report, Verdict};
 use crate::rules::{Finding, Outcome};
 
@@ -49,7 +49,7 @@ pub(super) fn part(report: &Report<'_>, outcome: Outcome, heading: &str, out: &m
     Ok(())
 }
 
-fn one(report: &Report<'_>, finding: &Finding, out: &mut impl Write) -> fmt::Result {
+pub(super) fn one(report: &Report<'_>, finding: &Finding, out: &mut impl Write) -> fmt::Result {
     let rule = finding.rule;
     writeln!(out, "  {} {} ({})", rule.slug, finding.outcome.verb(), rule.severity.word())?;
     writeln!(out, "    {}", sentence(report, finding))?;
@@ -57,8 +57,8 @@ fn one(report: &Report<'_>, finding: &Finding, out: &mut impl Write) -> fmt::Res
         writeln!(out, "    at {place}")?;
     }
     writeln!(out, "    by {}", citation(report, finding))?;
-    if let Some(remedy) = finding.remedy {
-        writeln!(out, "    mend: {remedy}")?;
+    if let Some(mend) = mend(report, finding) {
+        writeln!(out, "    mend: {mend}")?;
     }
     working(finding, "    ", out)
 }

@@ -4,18 +4,18 @@ use super::{Survey, premises};
 use crate::site::{Component, ComponentId, NormalSupply, Panel, Source, SourceNeutral, Transfer, TransferNeutral};
 
 /// How many bonds there are, as far as the description says.
-pub(super) struct Bonds {
+pub(crate) struct Bonds {
     /// Those that are stated.
-    pub(super) least: u16,
+    pub(crate) least: u16,
     /// Those, and every one that is not ruled out.
-    pub(super) greatest: u16,
+    pub(crate) greatest: u16,
     /// The first fact that is missing: of what, which field, in words.
-    pub(super) missing: Option<(ComponentId, &'static str, &'static str)>,
+    pub(crate) missing: Option<(ComponentId, &'static str, &'static str)>,
 }
 
 /// Counts the bonds of the network that a source's neutral joins: its own, those of the panels that it feeds, and, where
 /// the neutral runs through to the normal supply, those on that side.
-pub(super) fn of_source(survey: &Survey<'_>, source: &Source) -> Bonds {
+pub(crate) fn of_source(survey: &Survey<'_>, source: &Source) -> Bonds {
     let mut count = Count { bonds: Bonds { least: 0, greatest: 0, missing: None }, seen: Vec::new(), utility: false };
     let own = source.neutral.map(|neutral| neutral == SourceNeutral::Bonded);
     count.add(own, (source.id(), "neutral", "whether its neutral is bonded to its frame"));

@@ -6,13 +6,13 @@ use crate::site::{Component, ComponentId, Load, LoadKind, Source, TransferKind};
 use crate::trade::System;
 
 /// The sum of what loads draw, in billionths of a volt-ampere, with the first load whose draw is not stated.
-pub(super) struct Sum<'a> {
-    pub(super) known: Fraction,
-    pub(super) missing: Option<&'a Load>,
+pub(crate) struct Sum<'a> {
+    pub(crate) known: Fraction,
+    pub(crate) missing: Option<&'a Load>,
 }
 
 /// What a load draws while it runs; `None` where its draw, or the power factor of its power, is not stated.
-pub(super) fn running(load: &Load) -> Option<Fraction> {
+pub(crate) fn running(load: &Load) -> Option<Fraction> {
     if let Some(current) = load.current {
         return Fraction::of_current(*current).checked_scale(load.voltage.count().unsigned_abs(), 1);
     }
@@ -25,17 +25,17 @@ pub(super) fn running(load: &Load) -> Option<Fraction> {
 }
 
 /// What a load draws while it starts; `None` where its starting current is not stated.
-pub(super) fn starting(load: &Load) -> Option<Fraction> {
+pub(crate) fn starting(load: &Load) -> Option<Fraction> {
     Fraction::of_current(*load.starting_current?).checked_scale(load.voltage.count().unsigned_abs(), 1)
 }
 
 /// Whether a load has a motor that starts; `None` where its kind is not stated.
-pub(super) fn is_motor(load: &Load) -> Option<bool> {
+pub(crate) fn is_motor(load: &Load) -> Option<bool> {
     load.kind.map(|kind| matches!(kind, LoadKind::Motor | LoadKind::CentralCooling))
 }
 
 /// What loads draw together; `None` where the sum does not fit.
-pub(super) fn sum<'a>(
+pub(crate) fn sum<'a>(
     loads: impl Iterator<Item = &'a Load>,
     draw: impl Fn(&Load) -> Option<Fraction>,
 ) -> Option<Sum<'a>> {
@@ -50,7 +50,7 @@ pub(super) fn sum<'a>(
 }
 
 /// Whether transfer equipment that passes over by itself stands behind a source.
-pub(super) fn is_automatic(survey: &Survey<'_>, source: &Source) -> bool {
+pub(crate) fn is_automatic(survey: &Survey<'_>, source: &Source) -> bool {
     survey.site.below(source.id()).any(|component| match component {
         Component::Transfer(transfer) => matches!(transfer.kind, TransferKind::Automatic | TransferKind::Interactive),
         _ => false,
@@ -58,13 +58,15 @@ pub(super) fn is_automatic(survey: &Survey<'_>, source: &Source) -> bool {
 }
 
 /// The loads of a source that are to run.
-pub(super) fn loads<'a>(survey: &Survey<'a>, of: ComponentId) -> impl Iterator<Item = &'a Load> + Clone + use<'a> {
-    survey.site.loads_below(of).filter(|load| load.running != Some(false))
+pub(crate) fn loads<'a>(survey: &Survey<'a>, of: ComponentId) -> impl Iterator<Item = &'a Load> + Clone + use<'a> {
+    let mut loads: Vec<&Load> = survey.site.loads_below(of).filter(|load| load.running != Some(false)).collect();
+    loads.sort_by(|one, other| one.name.cmp(&other.name));
+    loads.into_iter()
 }
 
 /// The apparent power that a source gives for hours: the least of what its record states. A power in watts counts as
 /// that many volt-amperes, which is the cautious reading.
-pub(super) fn gives(source: &Source) -> Option<VoltAmperes> {
+pub(crate) fn gives(source: &Source) -> Option<VoltAmperes> {
     let volts = match source.system {
         System::V208Y120 | System::V480Y277 | System::V400Y230 => None,
         system => system.line_to_line().or(system.line_to_neutral()),
@@ -75,12 +77,12 @@ pub(super) fn gives(source: &Source) -> Option<VoltAmperes> {
 }
 
 /// Whether a draw is within a rating.
-pub(super) fn within(draw: Fraction, rating: VoltAmperes) -> bool {
+pub(crate) fn within(draw: Fraction, rating: VoltAmperes) -> bool {
     draw <= Fraction::of_count(rating.count().unsigned_abs())
 }
 
 /// A draw as it is shown: rounded up to the volt-ampere.
-pub(super) fn shown(draw: Fraction) -> Value {
+pub(crate) fn shown(draw: Fraction) -> Value {
     const VOLT_AMPERE: i128 = 1_000_000_000;
     let whole = draw.checked_scale(1, VOLT_AMPERE.unsigned_abs()).and_then(|draw| draw.to_count(Rounding::Up));
     let count = whole.and_then(|whole| whole.checked_mul(VOLT_AMPERE));
@@ -88,11 +90,11 @@ pub(super) fn shown(draw: Fraction) -> Value {
 }
 
 /// Asks what a source gives.
-pub(super) fn ask_rating(found: &mut Findings, source: &Source) {
+pub(crate) fn ask_rating(found: &mut Findings, source: &Source) {
     found.ask(source, "continuous_current", "the current or power that it gives for hours");
 }
 
 /// Asks what a load draws.
-pub(super) fn ask_draw(found: &mut Findings, load: &Load) {
+pub(crate) fn ask_draw(found: &mut Findings, load: &Load) {
     found.ask(load, "current", "its current, or its power and power factor,");
 }

@@ -7,7 +7,7 @@ use crate::site::{Earthing, Electrode, Source};
 rule! {
     /// ## Protects against
     /// An island whose neutral is not tied to earth, because the distributor's link was switched away with the live
-    /// conductors. It is asked where the supply's earthing is stated as TN; the NEC does not ask it.
+    /// conductors. It is asked where the earthing of the replaced supply is stated as TN; the NEC does not ask it.
     ///
     /// ## Cannot tell when
     /// The supply is TN, and it is not stated what connects the source to earth or whether a link bonds its neutral in island
@@ -45,7 +45,7 @@ const LINK: Fact = Fact {
 
 fn check(survey: &Survey<'_>, found: &mut Findings) {
     for source in premises::building_sources(survey) {
-        match (premises::asked_by_iec(survey), earthing(survey)) {
+        match (premises::asked_by_iec(survey), source.replaced_earthing) {
             (_, Some(Earthing::Tn)) => {
                 let own = |electrode| matches!(electrode, Electrode::Building | Electrode::Own);
                 EARTH.judge(found, source.id(), source.electrode.map(own));
@@ -53,13 +53,9 @@ fn check(survey: &Survey<'_>, found: &mut Findings) {
             }
             (_, Some(Earthing::Tt | Earthing::It)) => not_asked(found, source, "does not take the place of a TN supply"),
             (false, None) => not_asked(found, source, "is not asked for an earth of its own by this code"),
-            (true, None) => found.ask(source, "earthing", "whether the supply that it replaces is TN, TT or IT,"),
+            (true, None) => found.ask(source, "replaced_earthing", "whether the supply that it replaces is TN, TT or IT,"),
         }
     }
-}
-
-fn earthing(survey: &Survey<'_>) -> Option<Earthing> {
-    survey.site.utility().and_then(|utility| utility.earthing)
 }
 
 fn not_asked(found: &mut Findings, source: &Source, words: &'static str) {

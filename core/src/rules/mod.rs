@@ -3,15 +3,15 @@
 //! A rule looks at a site by a code and says, for each thing that it examines, whether it holds, fails, or cannot be
 //! told. Its page, which people read, is the doc comment of its file's `rule!`.
 
-mod bonds;
-mod capacity;
+pub(crate) mod bonds;
+pub(crate) mod capacity;
 mod compare;
 mod cord;
 mod distance;
 mod fact;
 mod finding;
 mod path;
-mod premises;
+pub(crate) mod premises;
 mod rule;
 mod survey;
 mod wires;

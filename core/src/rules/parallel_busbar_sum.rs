@@ -14,7 +14,7 @@ rule! {
     /// end; or all breakers but the main within it. Supplies that exclude each other are not judged.
     ///
     /// ## Cannot tell when
-    /// A rating or the place of the source's breaker is not stated.
+    /// A rating or the place of the source's breaker is not stated, or whether the source is to run in parallel.
     ///
     /// ## Remedy
     /// A smaller main breaker, a tap of the feeder, or supplies that exclude each other.
@@ -28,9 +28,11 @@ rule! {
 
 fn check(survey: &Survey<'_>, found: &mut Findings) {
     for panel in premises::fed_panels(survey) {
-        let parallel = premises::transfer_above(survey, panel.id()).and_then(|transfer| transfer.parallel);
-        if parallel == Some(true) {
-            judge(survey, found, panel);
+        let Some(transfer) = premises::transfer_above(survey, panel.id()) else { continue };
+        match transfer.parallel {
+            Some(true) => judge(survey, found, panel),
+            Some(false) => {}
+            None => found.ask(transfer, "parallel", "whether a source is meant to run joined with the utility through it"),
         }
     }
 }

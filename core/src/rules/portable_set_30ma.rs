@@ -1,11 +1,11 @@
 //! `portable-set-30ma`: under IEC 60364, a source that is not fixed has a residual-current device of 30 mA.
 
 use super::fact::Fact;
-use super::{Findings, Remedy, Said, Survey, rule};
+use super::{Findings, Remedy, Said, Survey, premises, rule};
 
 rule! {
     /// ## Protects against
-    /// Shock from a damaged cord. It is asked where the supply's earthing is stated by the letters of IEC 60364, or where the
+    /// Shock from a damaged cord. It is asked where the earthing of the replaced supply is stated by the letters of IEC 60364, or where the
     /// code is not the NEC, which asks for other ground-fault protection.
     ///
     /// ## Cannot tell when
@@ -31,9 +31,8 @@ const DEVICE: Fact = Fact {
 };
 
 fn check(survey: &Survey<'_>, found: &mut Findings) {
-    let stated = survey.site.utility().and_then(|utility| utility.earthing).is_some();
-    let asked = stated || super::premises::asked_by_iec(survey);
     for source in survey.site.sources() {
+        let asked = source.replaced_earthing.is_some() || premises::asked_by_iec(survey);
         let mut not_asked = |words| found.judge(source, "portable", true, Said::Plain(words), Remedy::Do(DEVICE.mend));
         match source.portable {
             _ if !asked => not_asked("is not asked for a residual-current device of 30 mA by this code"),

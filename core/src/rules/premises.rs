@@ -8,25 +8,25 @@ use crate::site::{
 use crate::trade::System;
 
 /// The panels that a source reaches.
-pub(super) fn fed_panels<'a>(survey: &Survey<'a>) -> impl Iterator<Item = &'a Panel> {
+pub(crate) fn fed_panels<'a>(survey: &Survey<'a>) -> impl Iterator<Item = &'a Panel> {
     let site = survey.site;
     site.panels().iter().filter(move |panel| site.source_of(panel.id()).is_some())
 }
 
 /// The sources that feed fixed wiring of a building: a feeder, transfer equipment or a panel.
-pub(super) fn building_sources<'a>(survey: &Survey<'a>) -> impl Iterator<Item = &'a Source> {
+pub(crate) fn building_sources<'a>(survey: &Survey<'a>) -> impl Iterator<Item = &'a Source> {
     let site = survey.site;
     site.sources().iter().filter(move |source| reaches_building(site, source.id()))
 }
 
 /// The sources that feed cords and what is plugged into them, and nothing fixed.
-pub(super) fn sources_on_their_own<'a>(survey: &Survey<'a>) -> impl Iterator<Item = &'a Source> {
+pub(crate) fn sources_on_their_own<'a>(survey: &Survey<'a>) -> impl Iterator<Item = &'a Source> {
     let site = survey.site;
     site.sources().iter().filter(move |source| !reaches_building(site, source.id()))
 }
 
 /// The outlets through which a building is fed.
-pub(super) fn building_outlets<'a>(survey: &Survey<'a>) -> impl Iterator<Item = &'a Outlet> {
+pub(crate) fn building_outlets<'a>(survey: &Survey<'a>) -> impl Iterator<Item = &'a Outlet> {
     let site = survey.site;
     site.outlets().filter(move |outlet| reaches_building(site, outlet.id()))
 }
@@ -37,7 +37,7 @@ fn reaches_building(site: &Site, id: ComponentId) -> bool {
 }
 
 /// The transfer equipment that a component feeds.
-pub(super) fn transfers_below<'a>(survey: &Survey<'a>, id: ComponentId) -> impl Iterator<Item = &'a Transfer> {
+pub(crate) fn transfers_below<'a>(survey: &Survey<'a>, id: ComponentId) -> impl Iterator<Item = &'a Transfer> {
     survey.site.below(id).filter_map(|component| match component {
         Component::Transfer(transfer) => Some(transfer),
         _ => None,
@@ -45,13 +45,13 @@ pub(super) fn transfers_below<'a>(survey: &Survey<'a>, id: ComponentId) -> impl 
 }
 
 /// The inlets of a building: those that feed more than loads of their own.
-pub(super) fn building_inlets<'a>(survey: &Survey<'a>) -> impl Iterator<Item = &'a Inlet> {
+pub(crate) fn building_inlets<'a>(survey: &Survey<'a>) -> impl Iterator<Item = &'a Inlet> {
     let site = survey.site;
     site.inlets().iter().filter(move |inlet| reaches_building(site, inlet.id()))
 }
 
 /// The nearest transfer equipment on the way from a source to a component.
-pub(super) fn transfer_above<'a>(survey: &Survey<'a>, id: ComponentId) -> Option<&'a Transfer> {
+pub(crate) fn transfer_above<'a>(survey: &Survey<'a>, id: ComponentId) -> Option<&'a Transfer> {
     survey.site.upstream(id).find_map(|component| match component {
         Component::Transfer(transfer) => Some(transfer),
         _ => None,
@@ -59,12 +59,12 @@ pub(super) fn transfer_above<'a>(survey: &Survey<'a>, id: ComponentId) -> Option
 }
 
 /// Whether a source can be fed through a plug: at least one outlet, and none of them terminals.
-pub(super) fn cord_and_plug(source: &Source) -> bool {
+pub(crate) fn cord_and_plug(source: &Source) -> bool {
     !source.outlets.is_empty() && source.outlets.iter().all(|outlet| outlet.configuration.contacts().is_some())
 }
 
 /// Whether the utility feeds a panel, itself or through other panels; `None` where the description does not say.
-pub(super) fn on_utility(survey: &Survey<'_>, panel: &Panel) -> Option<bool> {
+pub(crate) fn on_utility(survey: &Survey<'_>, panel: &Panel) -> Option<bool> {
     if survey.site.utility().map(|utility| utility.connected) == Some(false) {
         return Some(false);
     }
@@ -81,7 +81,7 @@ pub(super) fn on_utility(survey: &Survey<'_>, panel: &Panel) -> Option<bool> {
 
 /// Whether the exception for a temporary portable source holds for a panel: 702.5 Exception. It needs qualified persons
 /// alone, and the normal supply locked off or its conductors removed.
-pub(super) fn excepted(survey: &Survey<'_>, panel: &Panel) -> Option<bool> {
+pub(crate) fn excepted(survey: &Survey<'_>, panel: &Panel) -> Option<bool> {
     let household = survey.site.premises().occupancy.map(|occupancy| occupancy == Occupancy::OneOrTwoFamilyDwelling);
     if panel.temporary != Some(true) || household == Some(true) {
         return Some(false);
@@ -95,22 +95,22 @@ pub(super) fn excepted(survey: &Survey<'_>, panel: &Panel) -> Option<bool> {
 
 /// Whether a panel is fed through a breaker of its own: always by an interlock and without transfer equipment; a switch
 /// feeds it in place of its normal supply.
-pub(super) fn is_backfed(survey: &Survey<'_>, panel: &Panel) -> bool {
+pub(crate) fn is_backfed(survey: &Survey<'_>, panel: &Panel) -> bool {
     transfer_above(survey, panel.id()).is_none_or(|transfer| transfer.kind == TransferKind::Interlock)
 }
 
 /// Whether a component leads into a building and what it feeds there is not described.
-pub(super) fn ends_nowhere(survey: &Survey<'_>, component: Component<'_>) -> bool {
+pub(crate) fn ends_nowhere(survey: &Survey<'_>, component: Component<'_>) -> bool {
     matches!(component, Component::Inlet(_) | Component::Feeder(_) | Component::Transfer(_))
         && survey.site.downstream(component.id()).next().is_none()
 }
 
 /// How what such a component feeds is asked for.
-pub(super) const WHAT_IT_FEEDS: &str = "what it feeds";
+pub(crate) const WHAT_IT_FEEDS: &str = "what it feeds";
 
 /// Whether running in parallel through transfer equipment is approved: listed interactive equipment, agreed with the
 /// utility, installed by a qualified person.
-pub(super) fn approved_parallel(transfer: &Transfer) -> Option<bool> {
+pub(crate) fn approved_parallel(transfer: &Transfer) -> Option<bool> {
     let facts = [transfer.listed, transfer.utility_agreed, transfer.qualified_installer];
     if transfer.kind != TransferKind::Interactive || facts.contains(&Some(false)) {
         return Some(false);
@@ -119,12 +119,12 @@ pub(super) fn approved_parallel(transfer: &Transfer) -> Option<bool> {
 }
 
 /// Whether the site is judged by a code that is not the NEC: then what only IEC 60364 asks is asked.
-pub(super) fn asked_by_iec(survey: &Survey<'_>) -> bool {
+pub(crate) fn asked_by_iec(survey: &Survey<'_>) -> bool {
     !survey.code.id().starts_with("nec-")
 }
 
 /// The panels for two legs that a source of one 120 V line feeds.
-pub(super) fn on_one_line<'a>(survey: &Survey<'a>) -> impl Iterator<Item = &'a Panel> {
+pub(crate) fn on_one_line<'a>(survey: &Survey<'a>) -> impl Iterator<Item = &'a Panel> {
     let site = survey.site;
     fed_panels(survey).filter(move |panel| {
         let source = site.source_of(panel.id()).map(|source| source.system);

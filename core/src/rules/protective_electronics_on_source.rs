@@ -43,7 +43,8 @@ fn fed<'a>(survey: &Survey<'a>, source: &Source) -> Option<Result<(), &'a crate:
     if receptacles.clone().any(|receptacle| receptacle.gfci == Some(true)) {
         return Some(Ok(()));
     }
-    receptacles.clone().find(|receptacle| receptacle.gfci.is_none()).map(Err)
+    // The first by name, wherever it stands in the document.
+    receptacles.filter(|receptacle| receptacle.gfci.is_none()).min_by(|one, other| one.name.cmp(&other.name)).map(Err)
 }
 
 fn judge(found: &mut Findings, source: &Source) {

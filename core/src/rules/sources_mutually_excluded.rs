@@ -75,11 +75,15 @@ fn of_panel(survey: &Survey<'_>, found: &mut Findings, panel: &Panel) {
         }
         Some(true) => OTHERS.judge(found, panel.id(), panel.other_supplies_excluded),
     }
-    let by_care = premises::transfer_above(survey, panel.id()).is_none()
-        && premises::on_utility(survey, panel) == Some(true)
-        && premises::excepted(survey, panel) != Some(true);
-    if by_care {
-        let said = Said::Plain("has its source and the utility kept apart by care alone");
-        found.judge(panel, "from", false, said, Remedy::Do(REMEDY));
+    if premises::transfer_above(survey, panel.id()).is_some() || premises::excepted(survey, panel) == Some(true) {
+        return;
+    }
+    match premises::on_utility(survey, panel) {
+        Some(true) => {
+            let said = Said::Plain("has its source and the utility kept apart by care alone");
+            found.judge(panel, "from", false, said, Remedy::Do(REMEDY));
+        }
+        Some(false) => {}
+        None => found.ask(panel, "normal_supply", "what supplies it normally, and whether a utility does,"),
     }
 }

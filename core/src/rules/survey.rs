@@ -89,7 +89,9 @@ impl<'a> Survey<'a> {
         for component in site.components() {
             let above = site.from(component.id()).and_then(|from| shapes.get(from.id().index()).copied().flatten());
             if let Some(slot) = shapes.get_mut(component.id().index()) {
-                *slot = own_shape(site, component).or(above);
+                // A circuit of unknown voltage is not of the shape of its panel: its loads may share one conductor.
+                let inherited = if matches!(component, Component::Circuit(_)) { None } else { above };
+                *slot = own_shape(site, component).or(inherited);
             }
         }
         let mut survey = Self { site, code, demands: vec![Demand::default(); count], shapes };

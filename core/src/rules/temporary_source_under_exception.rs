@@ -10,7 +10,7 @@ rule! {
     /// household never meets that.
     ///
     /// ## Cannot tell when
-    /// It is not stated who services the place, whether it is a household, or how the normal supply is kept off.
+    /// It is not stated whether the connection is temporary, who services the place, whether it is a household, or how the normal supply is kept off.
     ///
     /// ## Remedy
     /// Transfer equipment.
@@ -23,8 +23,13 @@ rule! {
 }
 
 fn check(survey: &Survey<'_>, found: &mut Findings) {
-    for panel in premises::fed_panels(survey).filter(|panel| panel.temporary == Some(true)) {
-        if premises::transfer_above(survey, panel.id()).is_some() {
+    for panel in premises::fed_panels(survey).filter(|panel| panel.temporary != Some(false)) {
+        let excluded = premises::transfer_above(survey, panel.id()).is_some();
+        if excluded || premises::on_utility(survey, panel) == Some(false) {
+            continue;
+        }
+        if panel.temporary.is_none() {
+            found.ask(panel, "temporary", "whether the source's connection to it is temporary");
             continue;
         }
         let remedy = Remedy::Do("fit transfer equipment");

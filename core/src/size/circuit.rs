@@ -285,7 +285,8 @@ fn grounding(
     (needed, installed): (WireSize, WireSize),
     working: &mut impl Working,
 ) -> Result<Chosen<WireSize>, CannotTell> {
-    let plain = equipment(code, metal, device, None, &mut crate::calc::Silent)?;
+    let plain =
+        code.equipment_grounding(metal, device).map_err(cannot_tell("the equipment grounding conductor"))?.value;
     let size = equipment(code, metal, device, Some(Enlarged { needed, installed }), working)?;
     // Never required larger than the circuit conductors, where both are of one metal: 250.122(A).
     let size = if metal == ungrounded_metal && size > installed { installed } else { size };

@@ -5,7 +5,7 @@ use crate::calc::ampacity::{Conditions, ampacity, before_factors};
 use crate::calc::overcurrent::{Supplies, largest_device};
 use crate::calc::voltage_drop::{Currents, Method, Segment, Wire, voltage_drop};
 use crate::calc::{CannotTell, Silent, cannot_tell};
-use crate::code::{Code, Gap};
+use crate::code::{Code, ConductorRating, Gap};
 use crate::published::TableId;
 use crate::quantity::{Amperes, Meters, Quantity, Ratio, Scaled, Volts};
 use crate::trade::{DeviceKind, Material, WireSize};
@@ -42,12 +42,26 @@ pub(super) struct DropDuty {
 pub(super) fn smallest(code: &dyn Code, duty: &Duty) -> Result<Chosen<WireSize>, Unsized> {
     let mut governed_by = Requirement::Asked;
     for size in code.sizes() {
+        if plainly_too_small(code, duty, *size) {
+            governed_by = Requirement::ContinuousLoad;
+            continue;
+        }
         match ampacity_failure(code, duty, *size)? {
             None => return Ok(Chosen { value: *size, governed_by }),
             Some(failure) => governed_by = failure,
         }
     }
-    nothing("conductor", governed_by)
+    // The largest in full: where not even the place is borne, less load would not help.
+    match code.sizes().last() {
+        Some(largest) => nothing("conductor", ampacity_failure(code, duty, *largest)?.unwrap_or(governed_by)),
+        None => nothing("conductor", governed_by),
+    }
+}
+
+/// No column admits more than the hottest one: most sizes that are too small fail by this single cell.
+fn plainly_too_small(code: &dyn Code, duty: &Duty, size: WireSize) -> bool {
+    let most = code.terminal_ampacity(duty.conditions.material, ConductorRating::C90, size);
+    most.is_ok_and(|most| duty.before > together(most.value, i128::from(duty.sets)))
 }
 
 /// The smallest size from `least` up that keeps the drop within its limit.
@@ -58,17 +72,46 @@ pub(super) fn within_drop(
     sets: u8,
     drop: &DropDuty,
 ) -> Result<Chosen<WireSize>, Unsized> {
-    let mut governed_by = least.governed_by;
-    for size in code.sizes().iter().filter(|size| **size >= least.value) {
-        match drop_holds(code, drop, material, *size, sets) {
-            Ok(true) => return Ok(Chosen { value: *size, governed_by }),
-            Ok(false) => governed_by = Requirement::VoltageDrop,
-            // A size that the resistance table does not list cannot be said to pass; a larger one may be listed.
-            Err(CannotTell { gap: Gap::Outside(_) | Gap::Blank(_), .. }) => governed_by = Requirement::VoltageDrop,
-            Err(gap) => return Err(gap.into()),
-        }
+    let holds = |size| match drop_holds(code, drop, material, size, sets) {
+        // A size that the resistance table does not list cannot be said to pass; a larger one may be listed.
+        Err(CannotTell { gap: Gap::Outside(_) | Gap::Blank(_), .. }) => Ok(false),
+        other => other,
+    };
+    if holds(least.value)? {
+        return Ok(least);
     }
-    nothing("conductor", Requirement::VoltageDrop)
+    let larger = code.sizes().iter().position(|size| *size > least.value).and_then(|at| code.sizes().get(at..));
+    let larger = larger.unwrap_or_default();
+    let first = if monotone(drop.method) {
+        // Halving the sizes that remain.
+        let (mut fails, mut passes) = (0, larger.len());
+        while fails < passes {
+            let middle = fails + (passes - fails) / 2;
+            match larger.get(middle) {
+                Some(size) if holds(*size)? => passes = middle,
+                _ => fails = middle + 1,
+            }
+        }
+        larger.get(passes).copied()
+    } else {
+        let mut found = None;
+        for size in larger {
+            if holds(*size)? {
+                found = Some(*size);
+                break;
+            }
+        }
+        found
+    };
+    match first {
+        Some(value) => Ok(Chosen { value, governed_by: Requirement::VoltageDrop }),
+        None => nothing("conductor", Requirement::VoltageDrop),
+    }
+}
+
+/// Whether a larger size never drops more: true of resistance, while reactance in a steel raceway need not fall.
+const fn monotone(method: Method) -> bool {
+    matches!(method, Method::DirectCurrent { .. } | Method::Constant { .. })
 }
 
 /// Whether the drop over `sets` conductors of a size stays within its limit, exactly.

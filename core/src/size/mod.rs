@@ -10,6 +10,7 @@ pub mod circuit;
 mod conductor;
 pub mod cord;
 pub mod kit;
+pub mod motor;
 pub mod raceway;
 pub mod remedy;
 mod requirement;

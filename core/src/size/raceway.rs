@@ -3,7 +3,7 @@
 use super::requirement::{Requirement, Unsized, nothing};
 use crate::calc::{CannotTell, Step, Working, cannot_tell};
 use crate::code::{Code, Gap};
-use crate::published::TableId;
+use crate::published::{Cell, TableId};
 use crate::quantity::{Quantity, Ratio, Scaled, SquareMillimeters};
 use crate::trade::{Jacket, RacewayKind, TradeSize, WireSize};
 
@@ -73,7 +73,7 @@ pub fn smallest(
     for (trade_size, area) in code.raceways(kind) {
         let area = area.map_err(cannot_tell(ROOM))?;
         if Scaled::new(area.value, share) >= taken {
-            working.step(|| Step::read(format!("{trade_size} {kind}, whole area"), area, code));
+            working.step(|| printed(format!("{trade_size} {kind}, whole area"), area, code));
             working.step(|| {
                 Step::new(format!("smallest trade size with {share} of its area"), trade_size.to_string())
                     .by(&code.section("raceway-fill"))
@@ -111,7 +111,7 @@ fn taken(
     let mut count = 0_u16;
     for Occupant { jacket, size, count: of_these } in occupants {
         let area = code.conductor_area(*jacket, *size).map_err(cannot_tell(ROOM))?;
-        working.step(|| Step::read(format!("{of_these} conductors of {size}, each"), area, code));
+        working.step(|| printed(format!("{of_these} of {size}, each"), area, code));
         let all = area.value.count().checked_mul(i128::from(*of_these)).and_then(SquareMillimeters::from_count);
         sum = all
             .and_then(|all| sum.checked_add(all))
@@ -121,6 +121,13 @@ fn taken(
     let share = code.raceway_fill(count, extent == Extent::Nipple).map_err(cannot_tell(ROOM))?;
     working.step(|| Step::read(format!("{count} conductors take {}, at most", inches(sum)), share, code));
     Ok((sum, share.value))
+}
+
+/// A cell as its table prints it.
+fn printed(what: String, area: Cell<SquareMillimeters>, code: &dyn Code) -> Step {
+    let mut step = Step::read(what, area, code);
+    step.result = inches(area.value);
+    step
 }
 
 /// In square inches, as the tables print, rounded up to four decimals.

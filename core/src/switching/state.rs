@@ -139,6 +139,14 @@ impl Network {
         }
     }
 
+    /// The same state with one device where it is said to stand.
+    pub(super) fn moved(&self, state: State, device: DeviceId, position: Position) -> Result<State, StateError> {
+        let sides = self.side_bit(device, None) | self.side_bit(device, Some(Throw::Source));
+        let mut state = state.with(sides, false);
+        state.hot &= !device.mask();
+        self.stand(state, device, position)
+    }
+
     fn stand(&self, mut state: State, device: DeviceId, position: Position) -> Result<State, StateError> {
         let choices = self.positions_of(device);
         if !choices.contains(&position) {

@@ -70,15 +70,31 @@ impl Network {
     /// # Ok::<(), Box<dyn std::error::Error>>(())
     /// ```
     pub fn verify(&self, start: &State, steps: &[Operation]) -> Result<Judgement, NoSuchOperation> {
+        self.verify_in(start, steps, Outside::AsStated)
+    }
+
+    /// Judges an order of steps from a state, whatever the utility does meanwhile.
+    ///
+    /// # Errors
+    /// A step names a device that has no such operation.
+    pub fn verify_whatever_the_utility_does(
+        &self,
+        start: &State,
+        steps: &[Operation],
+    ) -> Result<Judgement, NoSuchOperation> {
+        self.verify_in(start, steps, Outside::Any)
+    }
+
+    fn verify_in(&self, start: &State, steps: &[Operation], outside: Outside) -> Result<Judgement, NoSuchOperation> {
         for step in steps {
             self.check_fits(*step)?;
         }
         let numbered = || (1..).zip(steps.iter().copied());
-        let feared = self.replay(start, numbered(), Undescribed::Fails, Outside::AsStated);
+        let feared = self.replay(start, numbered(), Undescribed::Fails, outside);
         if !self.has_undescribed() {
             return Ok(feared);
         }
-        let hoped = self.replay(start, numbered(), Undescribed::Works, Outside::AsStated);
+        let hoped = self.replay(start, numbered(), Undescribed::Works, outside);
         if hoped.outcome == feared.outcome {
             return Ok(Judgement { questions: feared.questions, ..hoped });
         }

@@ -9,20 +9,20 @@ use crate::quantity::{Amperes, Celsius, Meters, Written};
 use crate::trade::{Cable, Installation, Insulation, Material, Place, TerminalMark, WireSize};
 
 /// Where and how a conductor lies.
-#[derive(clap::Args)]
-pub(super) struct Conductor {
+#[derive(Clone, clap::Args)]
+pub(in crate::cli) struct Conductor {
     /// The size: "6 AWG", "1/0 AWG", "250 kcmil"
     #[arg(long)]
-    pub(super) size: Option<String>,
+    pub(in crate::cli) size: Option<String>,
     /// The material: copper, aluminum, copper-clad aluminum
     #[arg(long)]
-    pub(super) material: Option<String>,
+    pub(in crate::cli) material: Option<String>,
     /// The insulation: THHN, THWN-2, XHHW-2 and so on
     #[arg(long)]
-    pub(super) insulation: Option<String>,
+    pub(in crate::cli) insulation: Option<String>,
     /// The cable that the conductor lies in, where it does: NM-B, UF-B, SE, AC, MC
     #[arg(long)]
-    pub(super) cable: Option<String>,
+    pub(in crate::cli) cable: Option<String>,
     /// How it is installed: raceway, cable, buried, free air
     #[arg(long)]
     installation: Option<String>,
@@ -45,12 +45,12 @@ pub(super) struct Conductor {
     terminals: Option<String>,
     /// The rating of the circuit, which decides how unmarked terminals count: "100 A"
     #[arg(long)]
-    circuit_rating: Option<String>,
+    pub(in crate::cli) circuit_rating: Option<String>,
 }
 
 /// How many conductors carry current: counted already, or told by what the neutral carries.
-#[derive(clap::Args)]
-pub(super) struct Counted {
+#[derive(Clone, clap::Args)]
+pub(in crate::cli) struct Counted {
     /// How many conductors carry current
     #[arg(long)]
     current_carrying: Option<String>,
@@ -64,7 +64,7 @@ pub(super) struct Counted {
 
 impl Counted {
     /// The count; the base of the table, three, where nothing is said of it.
-    pub(super) fn count(&self, code: &dyn Code, answer: &mut Answer) -> Result<u16, Problem> {
+    pub(in crate::cli) fn count(&self, code: &dyn Code, answer: &mut Answer) -> Result<u16, Problem> {
         let counted: Option<Count> = given("current-carrying", self.current_carrying.as_ref())?;
         let ungrounded: Option<Count> = given("ungrounded", self.ungrounded.as_ref())?;
         let neutral: Option<Neutral> = given("neutral", self.neutral.as_ref())?;
@@ -88,13 +88,13 @@ impl Counted {
 }
 
 impl Conductor {
-    pub(super) fn material_and_size(&self) -> Result<(Material, WireSize), Problem> {
+    pub(in crate::cli) fn material_and_size(&self) -> Result<(Material, WireSize), Problem> {
         let size = required("size", self.size.as_ref(), "6 AWG")?;
         Ok((required("material", self.material.as_ref(), "copper")?, size))
     }
 
     /// The conditions; what the base of the table settles is assumed and noted, the rest must be stated.
-    pub(super) fn conditions(&self, code: &dyn Code, answer: &mut Answer) -> Result<Conditions, Problem> {
+    pub(in crate::cli) fn conditions(&self, code: &dyn Code, answer: &mut Answer) -> Result<Conditions, Problem> {
         let (material, size) = self.material_and_size()?;
         let covering = self.covering()?;
         let mut of = Conditions::base(material, size, covering);

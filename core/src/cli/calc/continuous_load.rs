@@ -14,20 +14,20 @@ pub(super) struct Question {
 
 /// A load in its two parts.
 #[derive(clap::Args)]
-pub(super) struct LoadOptions {
+pub(in crate::cli) struct LoadOptions {
     /// The part that lasts three hours or more: "16 A"
     #[arg(long)]
-    pub(super) continuous: Option<String>,
+    pub(in crate::cli) continuous: Option<String>,
     /// The rest: "0 A" where there is none
     #[arg(long)]
-    pub(super) non_continuous: Option<String>,
+    pub(in crate::cli) non_continuous: Option<String>,
     /// How much of its rating the device carries for hours: "80 %", or "100 %" where the assembly is listed for it
     #[arg(long)]
-    pub(super) continuous_rating: Option<String>,
+    pub(in crate::cli) continuous_rating: Option<String>,
 }
 
 impl LoadOptions {
-    pub(super) fn read(&self, answer: &mut Answer) -> Result<(Load, ContinuousRating), Problem> {
+    pub(in crate::cli) fn read(&self, answer: &mut Answer) -> Result<(Load, ContinuousRating), Problem> {
         let continuous = required("continuous", self.continuous.as_ref(), "16 A")?;
         let non_continuous = required("non-continuous", self.non_continuous.as_ref(), "0 A")?;
         let rating = match given("continuous-rating", self.continuous_rating.as_ref())? {

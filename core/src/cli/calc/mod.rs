@@ -1,8 +1,8 @@
 //! `calc`: one question, answered with its working; one file a question.
 
 mod ampacity;
-mod conductor;
-mod continuous_load;
+pub(super) mod conductor;
+pub(super) mod continuous_load;
 mod cord;
 mod dwelling_service;
 mod grounding;
@@ -39,7 +39,7 @@ pub(super) struct Arguments {
 
 /// Which book is read, and how the answer is printed.
 #[derive(clap::Args)]
-struct Book {
+pub(super) struct Book {
     /// The edition of the code: nec-2017, nec-2020 or nec-2023
     #[arg(long, global = true)]
     edition: Option<String>,
@@ -54,7 +54,7 @@ struct Book {
 }
 
 #[derive(Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
-enum Format {
+pub(super) enum Format {
     /// For a person to read
     Text,
     /// For a program
@@ -104,35 +104,51 @@ impl Question {
 }
 
 pub(super) fn run(arguments: &Arguments, out: &mut Output<impl Write>) -> Result<Status, Problem> {
-    let Book { edition, format, accept } = &arguments.book;
-    let newest = options::edition(edition.as_ref())?;
-    let acceptance = accept.as_deref().map(options::acceptance).transpose()?;
     match (&arguments.question, &arguments.questions) {
         (Some(_), Some(_)) => Err(Problem("--questions brings its own questions; leave the other one out".to_owned())),
         (None, None) => Err(Problem("no question; see `calc --help`".to_owned())),
-        (None, Some(path)) => questions::run(path, edition.as_ref(), &acceptance.unwrap_or_default(), out),
+        (None, Some(path)) => {
+            let edition = arguments.book.edition.as_ref();
+            options::edition(edition)?;
+            let acceptance = arguments.book.accept.as_deref().map(options::acceptance).transpose()?;
+            questions::run(path, edition, &acceptance.unwrap_or_default(), out)
+        }
         (Some(question), None) => {
-            let own: Nec;
-            let code = match acceptance {
-                Some(acceptance) => {
-                    own = Nec::new(newest, &acceptance);
-                    &own
-                }
-                None => Nec::standard(newest),
-            };
-            let answer = question.answer(code, edition.is_some())?;
-            match format {
-                Format::Text => out.write(&answer.text()),
-                Format::Json => {
-                    out.write(&json(serde_json::to_string_pretty(&answer))?);
-                    out.write("\n");
-                }
-            }
+            let answer = arguments.book.ask(|code, edition_stated| question.answer(code, edition_stated))?;
+            arguments.book.print(&answer, out)?;
             Ok(answer.status())
         }
     }
 }
 
-fn json(written: serde_json::Result<String>) -> Result<String, Problem> {
+impl Book {
+    /// Asks a question of the code that the options name; says too whether an edition was named.
+    pub(super) fn ask<A>(&self, question: impl FnOnce(&dyn Code, bool) -> Result<A, Problem>) -> Result<A, Problem> {
+        let edition = options::edition(self.edition.as_ref())?;
+        match self.accept.as_deref().map(options::acceptance).transpose()? {
+            Some(acceptance) => question(&Nec::new(edition, &acceptance), self.edition.is_some()),
+            None => question(Nec::standard(edition), self.edition.is_some()),
+        }
+    }
+
+    /// Prints an answer as the options ask for it.
+    pub(super) fn print(&self, answer: &Answer, out: &mut Output<impl Write>) -> Result<(), Problem> {
+        match self.format {
+            Format::Text => out.write(&answer.text()),
+            Format::Json => {
+                out.write(&json(serde_json::to_string_pretty(answer))?);
+                out.write("\n");
+            }
+        }
+        Ok(())
+    }
+
+    /// Whether the answer is for a program.
+    pub(super) fn is_json(&self) -> bool {
+        self.format == Format::Json
+    }
+}
+
+pub(super) fn json(written: serde_json::Result<String>) -> Result<String, Problem> {
     written.map_err(|error| Problem(format!("the answer could not be written: {error}")))
 }

@@ -1,7 +1,7 @@
 //! The site as a whole, and its utility service.
 
 use crate::quantity::{Celsius, Meters, PowerFactor, Watts, Written};
-use crate::site::joining::{Earthing, Occupancy};
+use crate::site::joining::Occupancy;
 use crate::site::record::record;
 use crate::trade::System;
 
@@ -40,7 +40,5 @@ record! {
         system: Option<System>,
         /// Whether the neutral is bonded to ground at service equipment that is not one of the panels.
         neutral_bonded_ahead: Option<bool>,
-        /// How the distributor earths it, by the letters of IEC 60364; other codes do not ask.
-        earthing: Option<Earthing>,
     }
 }

@@ -4,7 +4,7 @@ use crate::quantity::{
     Amperes, Celsius, CelsiusRise, Hertz, Meters, Ohms, PowerFactor, Ratio, Seconds, VoltAmperes, Volts, WattHours, Watts, Written,
 };
 use crate::site::joining::{
-    Charging, Disconnect, Electrode, ExportListing, GroundingPath, NeutralMark, Notice, SinglePole,
+    Charging, Disconnect, Earthing, Electrode, ExportListing, GroundingPath, NeutralMark, Notice, SinglePole,
 };
 use crate::site::record::record;
 use crate::site::value::{End, Name};
@@ -40,6 +40,8 @@ record! {
         vehicle_mounted: Option<bool>,
         /// What connects its system to earth.
         electrode: Option<Electrode>,
+        /// How the supply that it takes the place of is earthed, by the letters of IEC 60364; other codes do not ask.
+        replaced_earthing: Option<Earthing>,
         /// Whether a link bonds neutral to earth while it alone supplies, and opens when the distributor supplies.
         island_link: Option<bool>,
         /// Whether a residual-current device of 30 mA or less, opening the neutral too, protects its outlets.

@@ -35,7 +35,8 @@ pub fn inlet_for(outlet: Configuration, device: Amperes) -> Option<Configuration
         return Some(outlet).filter(alike);
     }
     Configuration::all().filter(alike).min_by_key(|other| {
-        // Of equal rating and lock the outlet's own configuration, then the first of the table.
-        (other.rated_current(), !other.locking(), *other != outlet, other.designation().len())
+        // Of equal rating and lock the outlet's own configuration, then the one that is not of marine supply, whose
+        // designation is the longer.
+        (other.rated_current(), !other.locking(), *other != outlet, usize::MAX - other.designation().len())
     })
 }

@@ -222,7 +222,7 @@ impl Prohibited {
 /// let interlocked = all[2].kit.as_ref().expect("the interlocked inlet can be had");
 /// let parts: Vec<&str> = interlocked.parts.iter().map(|part| part.name.as_str()).collect();
 /// assert_eq!(parts, [
-///     "cord set SOOW, 8 AWG, 4 conductors, 14-50P to CS-50-125/250R",
+///     "cord set STW, 8 AWG, 4 conductors, 14-50P to CS-50-125/250R",
 ///     "flanged inlet CS-50-125/250P, 50 A",
 ///     "ungrounded conductor 8 AWG copper THWN-2",
 ///     "neutral 8 AWG copper THWN-2",
