@@ -92,9 +92,8 @@ pub(super) fn run(arguments: &Arguments, out: &mut Output<impl Write>) -> Result
             &accepting
         }
     };
-    let found = plan(&site, code, &asked).map_err(|wrong| {
-        Problem(wrong.iter().map(ToString::to_string).collect::<Vec<_>>().join("\nloadworthy: "))
-    })?;
+    let found = plan(&site, code, &asked)
+        .map_err(|wrong| Problem(wrong.iter().map(ToString::to_string).collect::<Vec<_>>().join("\nloadworthy: ")))?;
     let path = check(&found.planned, code, WithWorking::No);
     match arguments.format {
         Format::Text => {

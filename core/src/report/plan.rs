@@ -9,7 +9,7 @@ use crate::plan::endurance::End;
 use crate::plan::site::{BaseFrom, Body, Lasting, Lasts, Plan, SitePlan, StartStep, Starts};
 use crate::plan::{Answer, Verdict};
 use crate::quantity::{Amperes, Quantity, Seconds, VoltAmperes, Watts};
-use crate::rules::Outcome;
+use crate::rules::{Finding, Outcome, Severity};
 use crate::site::{Component, TransferKind};
 
 /// Writes a plan: what is on, what is off and why, how to start, how long it lasts, the questions, the cautions.
@@ -24,16 +24,26 @@ pub fn write(plan: &SitePlan, path: &Report<'_>, out: &mut impl Write) -> fmt::R
     writeln!(out, "{}", connection(plan, path).2)?;
     match &plan.body {
         Body::Prohibited => {
-            writeln!(out, "the arrangement is prohibited everywhere and is not planned; mend this first")?;
+            writeln!(out, "the arrangement is prohibited everywhere and is not planned; mend this first\n")?;
+            let prohibited = |finding: &&Finding| finding.rule.severity == Severity::Prohibited;
+            let ended = path.ended(Outcome::Fails);
+            ended.into_iter().filter(prohibited).try_for_each(|finding| text::one(path, finding, out))?;
         }
         Body::CannotTell => writeln!(out, "nothing can be planned before the questions are answered")?,
         Body::Impossible(reasons) => reasons.iter().try_for_each(|reason| writeln!(out, "{reason}"))?,
         Body::Plan(body) => self::body(plan, body, out)?,
     }
+    if let Some(judged) = &plan.proposed {
+        writeln!(out, "\nthe order that was proposed {}", holds(judged.verdict))?;
+        if let Some(number) = judged.first_failing {
+            writeln!(out, "  its first failing step is {number}")?;
+        }
+        numbered(&judged.steps, out)?;
+    }
     if plan.verdict != Verdict::Holds || plan.path != check::Verdict::Loadworthy {
         questions(plan, out)?;
     }
-    if !matches!(plan.body, Body::Impossible(_) | Body::CannotTell) {
+    if matches!(plan.body, Body::Plan(_)) {
         writeln!(out, "\nthe path as planned: {}", plan.path.words())?;
         text::part(path, Outcome::Fails, "fails", out)?;
         text::questions(path, out)?;
@@ -65,12 +75,16 @@ pub(super) fn connection(plan: &SitePlan, path: &Report<'_>) -> (&'static str, O
         _ => false,
     });
     let (kind, topic, words) = if automatic {
-        ("automatic", "automatic-transfer-capacity", "transfer is automatic: the source must carry all that is passed to it")
+        (
+            "automatic",
+            "automatic-transfer-capacity",
+            "transfer is automatic: the source must carry all that is passed to it",
+        )
     } else {
         ("manual", "manual-transfer-capacity", "people choose the loads: the source must carry all that is on together")
     };
     let citation = path.code.section(topic);
-    let section = citation.section.is_some().then(|| format!(" ({citation})")).unwrap_or_default();
+    let section = if citation.section.is_some() { format!(" ({citation})") } else { String::new() };
     (kind, Some(citation), format!("{words}{section}"))
 }
 
@@ -134,13 +148,6 @@ fn starts(starts: &Starts, out: &mut impl Write) -> fmt::Result {
             writeln!(out, "\n{words}\n  {}", one(step))?;
         }
     }
-    if let Some(judged) = &starts.judged {
-        writeln!(out, "\nthe order that was proposed {}", holds(judged.verdict))?;
-        if let Some(number) = judged.first_failing {
-            writeln!(out, "  its first failing step is {number}")?;
-        }
-        numbered(&judged.steps, out)?;
-    }
     Ok(())
 }
 
@@ -158,7 +165,8 @@ fn numbered(steps: &[StartStep], out: &mut impl Write) -> fmt::Result {
 
 fn one(step: &StartStep) -> String {
     let [a, b] = step.current.map(amperes);
-    let mut line = format!("{}: leg A {a}, leg B {b}, {} while it starts", step.loads.join(" and "), volt_amperes(step.total));
+    let mut line =
+        format!("{}: leg A {a}, leg B {b}, {} while it starts", step.loads.join(" and "), volt_amperes(step.total));
     if let Some(share) = step.share {
         line.push_str(&format!("; then {share} of what the source gives for hours"));
     }
@@ -181,15 +189,24 @@ fn one(step: &StartStep) -> String {
 
 fn lasting(lasting: &Lasting, out: &mut impl Write) -> fmt::Result {
     writeln!(out, "\nhow long it lasts")?;
-    for (words, answer) in [("with the duty cycles", &lasting.expected), ("with everything on all the time", &lasting.worst)] {
+    for (words, answer) in
+        [("with the duty cycles", &lasting.expected), ("with everything on all the time", &lasting.worst)]
+    {
         match answer {
             Answer::Told(told) => writeln!(out, "  {words}: {}", lasts(told, lasting))?,
             Answer::CannotTell(_) => writeln!(out, "  {words}: cannot tell")?,
         }
     }
     let Some(wished) = &lasting.wished else { return Ok(()) };
-    writeln!(out, "  the wish of {} {}", hours(wished.time), holds(wished.verdict))?;
-    for (words, dropped) in [("with the duty cycles", &wished.drop_expected), ("with everything on", &wished.drop_worst)] {
+    let told = matches!((&lasting.expected, &lasting.worst), (Answer::Told(_), Answer::Told(_)));
+    let words = match wished.verdict {
+        Verdict::CannotTell if told => "is reached with the duty cycles and not with everything on",
+        verdict => holds(verdict),
+    };
+    writeln!(out, "  the wish of {} {words}", hours(wished.time))?;
+    for (words, dropped) in
+        [("with the duty cycles", &wished.drop_expected), ("with everything on", &wished.drop_worst)]
+    {
         match dropped.as_deref() {
             Some([]) => writeln!(out, "    {words}: nothing need be dropped")?,
             Some(names) => writeln!(out, "    {words}: drop {}", names.join(", "))?,

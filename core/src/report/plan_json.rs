@@ -15,8 +15,9 @@
 //! | `apart` | pairs of loads that must not run at once |
 //! | `rotation` | turns, each a list of loads |
 //! | `never` | loads that no turn can hold, not even alone beside those that must be on |
-//! | `starts` | `{ outcome, steps, by_itself, all_at_once, on_return, proposed }`; a step is `{ loads, leg_a, leg_b, apparent_power, share, voltage, wait, outcome, broken }` |
+//! | `starts` | `{ outcome, steps, by_itself, all_at_once, on_return }`; a step is `{ loads, leg_a, leg_b, apparent_power, share, voltage, wait, outcome, broken }` |
 //! | `lasting` | `{ expected, worst, reserve, wish }`; a time is `{ hours, seconds, at_least, end, by_hour }`, an hour `{ hour, load, left }` |
+//! | `proposed` | the order of starts that was asked about, or null: `{ outcome, first_failing, steps }`, steps counted from 1 |
 //! | `questions` | `{ about, fact, decides }` |
 //! | `notes` | what was not stated and was taken on the cautious side |
 //! | `path` | the report on the site as planned, as `check --format json` prints it |
@@ -61,6 +62,11 @@ pub fn document(plan: &SitePlan, path: &Report<'_>) -> Value {
         "connection": { "kind": connected, "citation": citation.map(|citation| citation.to_string()) },
         "base": { "power": watts(plan.base).to_string(), "leg_a": a, "leg_b": b, "from": from },
         "on": [], "together": null, "off": [], "apart": [], "rotation": [], "never": [], "starts": null, "lasting": null,
+        "proposed": plan.proposed.as_ref().map(|judged| json!({
+            "outcome": outcome(judged.verdict),
+            "first_failing": judged.first_failing,
+            "steps": steps(&judged.steps),
+        })),
         "questions": plan.questions.iter().map(question).collect::<Vec<_>>(),
         "notes": plan.notes,
         "path": report_json::document(path),
@@ -75,17 +81,18 @@ pub fn document(plan: &SitePlan, path: &Report<'_>) -> Value {
 }
 
 fn body_fields(body: &Plan) -> [(&'static str, Value); 8] {
-    let on = body.on.iter().map(|on| {
-        json!({ "load": on.name, "leg": on.leg, "current": amperes(on.current), "power": watts(on.power) })
-    });
+    let on = body
+        .on
+        .iter()
+        .map(|on| json!({ "load": on.name, "leg": on.leg, "current": amperes(on.current), "power": watts(on.power) }));
     let ([a, b], apparent, power) = &body.legs;
     let together = json!({
         "leg_a": amperes(*a), "leg_b": amperes(*b), "neutral": body.neutral.map(amperes),
         "apparent_power": volt_amperes(*apparent), "power": watts(*power), "proven": body.proven,
     });
-    let off = body.off.iter().map(|off| {
-        json!({ "load": off.name, "kind": kind(&off.why), "why": off.why.to_string(), "over": over(&off.why) })
-    });
+    let off = body.off.iter().map(
+        |off| json!({ "load": off.name, "kind": kind(&off.why), "why": off.why.to_string(), "over": over(&off.why) }),
+    );
     [
         ("on", on.collect()),
         ("together", together),
@@ -138,11 +145,6 @@ fn starts(starts: &Starts) -> Value {
         "by_itself": steps(&starts.by_itself),
         "all_at_once": starts.all_at_once.as_ref().map(step),
         "on_return": starts.on_return.as_ref().map(step),
-        "proposed": starts.judged.as_ref().map(|judged| json!({
-            "outcome": outcome(judged.verdict),
-            "first_failing": judged.first_failing,
-            "steps": steps(&judged.steps),
-        })),
     })
 }
 

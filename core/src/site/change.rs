@@ -4,7 +4,7 @@ use serde_json::{Map, Value as Json};
 
 use super::document::{self, Language, Node, Value};
 use super::reader::Reader;
-use super::{Problems, Site};
+use super::{Problems, Site, read};
 
 /// A change that cannot be made.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -13,9 +13,9 @@ pub enum ChangeError {
     /// The text that is to be added cannot be read.
     #[error("{0}")]
     NotRead(Problems),
-    /// The changed description has problems; each is said with the path of its field.
-    #[error("after the change, {0}")]
-    Problems(String),
+    /// The changed description has problems; their places are paths.
+    #[error("{0}")]
+    Problems(Problems),
     /// A path that does not name a field.
     #[error("`{0}` does not name a field; write the name of a component, a dot and the field, as in `cord.length`")]
     NoSuchField(String),
@@ -86,14 +86,7 @@ impl Site {
 
     fn read_again(&self, document: &Json) -> Result<Self, ChangeError> {
         let file = format!("{}, changed", self.premises().place().file().trim_end_matches(", changed"));
-        let by_path = |problems: Problems| {
-            let said = problems.iter().map(|problem| {
-                let (text, place) = (problem.to_string(), problem.place());
-                format!("{}{}", place.path(), text.strip_prefix(&place.to_string()).unwrap_or(&text))
-            });
-            ChangeError::Problems(said.collect::<Vec<_>>().join("; "))
-        };
-        Self::from_json(&file, &document.to_string()).map_err(by_path)
+        read::from_changed(&file, &document.to_string()).map_err(ChangeError::Problems)
     }
 }
 
@@ -106,7 +99,8 @@ fn named<'j, 'p>(document: &'j mut Json, path: &'p str) -> Option<(&'j mut Map<S
     let mut found: Option<(&'j mut Map<String, Json>, &'p str)> = None;
     let mut records: Vec<&'j mut Json> = whole.values_mut().filter_map(Json::as_array_mut).flatten().collect();
     while let Some(record) = records.pop().and_then(Json::as_object_mut) {
-        let rest = record.get("name").and_then(Json::as_str).and_then(|name| path.strip_prefix(name)?.strip_prefix('.'));
+        let rest =
+            record.get("name").and_then(Json::as_str).and_then(|name| path.strip_prefix(name)?.strip_prefix('.'));
         match (rest, &found) {
             (Some(rest), Some((_, best))) if rest.len() >= best.len() => {}
             (Some(rest), _) => found = Some((record, rest)),

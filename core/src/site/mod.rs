@@ -49,8 +49,8 @@ pub use records::{
 pub use reference::reference;
 pub use value::{DayHour, End, Name};
 pub use words::{
-    Assembly, CordRoute, Fuel, LoadKind, LoadWish, OverloadProtection, PhaseSequence, SourceKind, SourceNeutral, Standing,
-    Supplies, TransferKind, TransferNeutral, Transition, Waveform,
+    Assembly, CordRoute, Fuel, LoadKind, LoadWish, OverloadProtection, PhaseSequence, SourceKind, SourceNeutral,
+    Standing, Supplies, TransferKind, TransferNeutral, Transition, Waveform,
 };
 pub use write::WriteError;
 

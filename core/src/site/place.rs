@@ -14,11 +14,15 @@ pub(super) struct Spot {
 
 impl Spot {
     pub(super) const START: Self = Self { line: 1, column: 1 };
+
+    /// Of a description that was changed after it was read.
+    pub(super) const NONE: Self = Self { line: 0, column: 0 };
 }
 
 /// A place in a document: the file as the caller named it, the path of the field, and the line and column.
 ///
-/// It prints as `site.toml:14:10`. Cloning it allocates nothing.
+/// It prints as `site.toml:14:10`, and in a description that was changed after it was read, where lines mean nothing, as
+/// `site.toml, changed: cord[0].size`. Cloning it allocates nothing.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Place {
     pub(super) file: Arc<str>,
@@ -40,13 +44,13 @@ impl Place {
         joined(&self.record, self.field)
     }
 
-    /// The line, from 1.
+    /// The line, from 1; 0 in a description that was changed after it was read.
     #[must_use]
     pub const fn line(&self) -> u32 {
         self.spot.line
     }
 
-    /// The column in characters, from 1.
+    /// The column in characters, from 1; 0 in a description that was changed after it was read.
     #[must_use]
     pub const fn column(&self) -> u32 {
         self.spot.column
@@ -55,7 +59,10 @@ impl Place {
 
 impl fmt::Display for Place {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(out, "{}:{}:{}", self.file, self.spot.line, self.spot.column)
+        match self.spot {
+            Spot::NONE => write!(out, "{}: {}", self.file, self.path()),
+            spot => write!(out, "{}:{}:{}", self.file, spot.line, spot.column),
+        }
     }
 }
 

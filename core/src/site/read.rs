@@ -50,10 +50,23 @@ fn not_text(file_name: &str, bytes: &[u8], offset: usize) -> Problem {
     Problem::NotText { at, byte: bytes.get(offset).copied().unwrap_or_default() }
 }
 
+/// Reads a JSON text that nobody wrote: its places are paths.
+pub(super) fn from_changed(file_name: &str, text: &str) -> Result<Site, Problems> {
+    from_reader(file_name, Language::Json, text, Reader::new(file_name, text).without_lines())
+}
+
 fn from_text(file_name: &str, language: Language, text: &str) -> Result<Site, Problems> {
     // A byte order mark is no part of the text.
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
-    let mut reader = Reader::new(file_name, text);
+    from_reader(file_name, language, text, Reader::new(file_name, text))
+}
+
+fn from_reader<'a>(
+    file_name: &str,
+    language: Language,
+    text: &'a str,
+    mut reader: Reader<'a>,
+) -> Result<Site, Problems> {
     let site = read(language, text, &mut reader);
     match (reader.into_problems(), site) {
         (Some(problems), _) => Err(problems),

@@ -25,6 +25,8 @@ pub(super) struct Reader<'a> {
     file: Arc<str>,
     root: Arc<str>,
     index: TextIndex,
+    /// Whether lines and columns mean nothing, as the text is one that nobody wrote.
+    without_lines: bool,
     problems: Vec<Problem>,
     too_many: bool,
 }
@@ -36,6 +38,7 @@ impl<'a> Reader<'a> {
             file: file.into(),
             root: "".into(),
             index: TextIndex::new(text),
+            without_lines: false,
             problems: Vec::new(),
             too_many: false,
         }
@@ -63,7 +66,15 @@ impl<'a> Reader<'a> {
         Place { file: Arc::clone(&self.file), record: Arc::clone(at.record), field: at.field, spot: self.spot(offset) }
     }
 
+    /// The same, whose places are paths alone.
+    pub(super) fn without_lines(self) -> Self {
+        Self { without_lines: true, ..self }
+    }
+
     pub(super) fn spot(&self, offset: usize) -> Spot {
+        if self.without_lines {
+            return Spot::NONE;
+        }
         self.index.spot(self.text, offset)
     }
 

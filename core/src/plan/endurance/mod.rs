@@ -12,9 +12,9 @@ mod run;
 use super::{Known, Question};
 use crate::quantity::{Quantity, Ratio, Seconds, Watts};
 
+pub use crate::trade::{FuelAmount, FuelUnit};
 pub use battery::{Battery, battery_hours, drop_to_reach};
 pub use derating::{Derating, Loss, derated};
-pub use crate::trade::{FuelAmount, FuelUnit};
 pub use fuel::{Engine, FuelHours, FuelPoint, fuel_hours};
 
 /// A load over the day.

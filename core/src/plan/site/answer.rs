@@ -1,6 +1,6 @@
 //! What a plan says.
 
-use super::{Lasting, Starts};
+use super::{JudgedOrder, Lasting, Starts};
 use crate::check;
 use crate::plan::choose::Breach;
 use crate::plan::order::LimitBroken;
@@ -28,6 +28,8 @@ pub struct SitePlan {
     pub base_from: BaseFrom,
     /// The plan itself.
     pub body: Body,
+    /// What comes of the order of starts that was proposed.
+    pub proposed: Option<JudgedOrder>,
     /// The facts that are missing.
     pub questions: Vec<Question>,
     /// What was not stated and was taken on the cautious side.
@@ -133,6 +135,7 @@ impl SitePlan {
             base_currents: [Amperes::ZERO; 2],
             base_from: BaseFrom::NotStated,
             body: Body::CannotTell,
+            proposed: None,
             questions: Vec::new(),
             notes: Vec::new(),
         }
@@ -140,11 +143,10 @@ impl SitePlan {
 }
 
 impl Plan {
-    /// The verdict of the starts, of an order that was proposed, and of the time that is wished.
+    /// The verdict of the starts and of the time that is wished.
     pub(super) fn verdict(&self) -> Verdict {
         let wished = self.lasting.wished.as_ref().map_or(Verdict::Holds, |wished| wished.verdict);
-        let judged = self.starts.judged.as_ref().map_or(Verdict::Holds, |judged| judged.verdict);
-        self.starts.verdict.and(judged).and(wished)
+        self.starts.verdict.and(wished)
     }
 
     pub(super) fn questions(&self, into: &mut Vec<Question>) {
@@ -161,14 +163,14 @@ impl std::fmt::Display for Why {
         let list = |parts: Vec<String>| parts.join("; ");
         match self {
             Self::Wished => out.write_str("it is wished off"),
-            Self::NotStated(questions) => {
-                out.write_str(&list(questions.iter().map(|question| format!("{} is not stated", question.fact)).collect()))
-            }
+            Self::NotStated(questions) => out.write_str(&list(
+                questions.iter().map(|question| format!("{} is not stated", question.fact)).collect(),
+            )),
             Self::Excluded(by) => write!(out, "`{by}` of the same group is on"),
             Self::Breaks(breaches) if breaches.is_empty() => out.write_str("no leg carries it beside the others"),
-            Self::Breaks(breaches) => {
-                out.write_str(&list(breaches.iter().map(|breach| format!("{} by {}", breach.limit, breach.over)).collect()))
-            }
+            Self::Breaks(breaches) => out.write_str(&list(
+                breaches.iter().map(|breach| format!("{} by {}", breach.limit, breach.over)).collect(),
+            )),
             Self::Start(broken) if broken.is_empty() => out.write_str("it cannot be started beside the others"),
             Self::Start(broken) => {
                 write!(out, "while it starts, {}", list(broken.iter().map(ToString::to_string).collect()))

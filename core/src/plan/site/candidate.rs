@@ -107,7 +107,8 @@ fn draw(one: &mut Candidate<'_>) -> Option<Draw> {
         return ask("the current, or the power and power factor");
     };
     if load.power_factor.is_none() && one.wish != Wish::Off {
-        one.notes.push(format!("the power factor of `{}` is not stated: its watts count as its volt-amperes", load.name));
+        one.notes
+            .push(format!("the power factor of `{}` is not stated: its watts count as its volt-amperes", load.name));
     }
     draw
 }
@@ -183,7 +184,8 @@ fn start(one: &mut Candidate<'_>) -> (Known<Start>, Option<Basis>) {
         }
     };
     if load.starting_method.is_none() {
-        one.notes.push(format!("the starting method of `{}` is not stated: full voltage, which draws the most", load.name));
+        one.notes
+            .push(format!("the starting method of `{}` is not stated: full voltage, which draws the most", load.name));
     }
     let motor = Motor {
         kind: if load.hermetic == Some(true) { MotorKind::Hermetic } else { MotorKind::Ordinary },
@@ -264,4 +266,3 @@ impl Candidate<'_> {
         }
     }
 }
-

@@ -85,7 +85,8 @@ impl Search<'_, '_> {
             let least = self.least_part(on)?;
             let mut part: Vec<usize> = least.iter().map(|(index, _)| *index).collect();
             part.sort_unstable();
-            let free: Vec<usize> = part.iter().copied().filter(|index| wish(&loads, *index) != Some(Wish::Must)).collect();
+            let free: Vec<usize> =
+                part.iter().copied().filter(|index| wish(&loads, *index) != Some(Wish::Must)).collect();
             match free.as_slice() {
                 [] => return Ok(Found::NoStart(part)),
                 [one] => leave_out(&mut loads, *one),

@@ -64,15 +64,21 @@ fn of_load(load: &Load, found: &mut Vec<Impossible>) {
     if let (Some(start), Some(running)) = (load.starting_current, load.current)
         && *start < *running
     {
-        note("starting_current", format!("with its rotor held it draws `{start}` and running `{running}`; the first cannot be less"));
+        note(
+            "starting_current",
+            format!("with its rotor held it draws `{start}` and running `{running}`; the first cannot be less"),
+        );
     }
-    let shares = [("greatest_dip", load.greatest_dip), ("duty_cycle", load.duty_cycle), ("starting_ratio", load.starting_ratio)];
+    let shares =
+        [("greatest_dip", load.greatest_dip), ("duty_cycle", load.duty_cycle), ("starting_ratio", load.starting_ratio)];
     for (field, share) in shares {
         if let Some(share) = share.filter(|share| **share > Ratio::ONE) {
             note(field, above_all(field, share));
         }
     }
-    if load.starting_method == Some(StartingMethod::SoftStarter) && load.starting_ratio.is_some_and(|ratio| *ratio == Ratio::MIN) {
+    if load.starting_method == Some(StartingMethod::SoftStarter)
+        && load.starting_ratio.is_some_and(|ratio| *ratio == Ratio::MIN)
+    {
         note("starting_ratio", "a soft starter that lets `0 %` through starts nothing; write its ratio".to_owned());
     }
     if let Some(share) = load.profile.iter().map(|part| part.share).find(|share| **share > Ratio::ONE) {
@@ -83,7 +89,10 @@ fn of_load(load: &Load, found: &mut Vec<Impossible>) {
         note("profile", format!("`{}` stands twice in the profile; keep one of them", part.hour));
     }
     if load.duty_cycle.is_some() && !load.profile.is_empty() {
-        note("profile", "a load gives `duty_cycle` and `profile`, which exclude each other; keep one of them".to_owned());
+        note(
+            "profile",
+            "a load gives `duty_cycle` and `profile`, which exclude each other; keep one of them".to_owned(),
+        );
     }
     if let Some(priority) = load.priority.filter(|priority| *priority > 255) {
         note("priority", format!("`{priority}` is out of range; write a whole number from 1 to 255"));

@@ -3,7 +3,7 @@
 use super::candidate::Candidate;
 use super::supply::Base;
 use crate::plan::endurance::{
-    Battery, Cycle, DayLoad, Endurance, Engine, EnduranceError, Figure, FuelPoint, battery_hours, fuel_hours,
+    Battery, Cycle, DayLoad, Endurance, EnduranceError, Engine, Figure, FuelPoint, battery_hours, fuel_hours,
 };
 use crate::plan::{Answer, Known, Question, Verdict};
 use crate::quantity::{Ratio, Rounding, Seconds, Watts};
@@ -151,7 +151,8 @@ fn base_load(base: &Base) -> DayLoad {
 
 fn store(source: &Source, gives: Option<Watts>) -> Result<Store, Question> {
     let name = source.name.as_str().to_owned();
-    let share = |share: Option<crate::quantity::Written<Ratio>>| share.map_or(Known::NotStated, |share| Known::Stated(*share));
+    let share =
+        |share: Option<crate::quantity::Written<Ratio>>| share.map_or(Known::NotStated, |share| Known::Stated(*share));
     if source.kind == SourceKind::Generator {
         let (Some(rated), Some(gives)) = (source.continuous_power, gives) else {
             return Err(Question::new(&name, "the power that it gives for hours", "how long it lasts"));
@@ -180,11 +181,11 @@ fn store(source: &Source, gives: Option<Watts>) -> Result<Store, Question> {
         capacity: capacity.map_or(Known::NotStated, |energy| Known::Stated(*energy)),
         charge,
         reserve: share(source.reserve),
-        shut_off_charge: source
-            .shut_off_charge
-            .map_or_else(unstated, |charge| Known::Stated(*charge)),
+        shut_off_charge: source.shut_off_charge.map_or_else(unstated, |charge| Known::Stated(*charge)),
         efficiency: share(source.efficiency),
         idle: source.idle_draw.map_or(Known::NotStated, |power| Known::Stated(*power)),
-        timer: source.shut_off_time.map_or_else(|| if never { Known::DoesNotApply } else { Known::NotStated }, |time| Known::Stated(*time)),
+        timer: source
+            .shut_off_time
+            .map_or_else(|| if never { Known::DoesNotApply } else { Known::NotStated }, |time| Known::Stated(*time)),
     })))
 }

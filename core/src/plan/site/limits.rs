@@ -23,12 +23,8 @@ pub(super) struct Mapped {
 
 /// Maps the limits of a source.
 pub(super) fn limits(survey: &Survey<'_>, source: &Source) -> Mapped {
-    let mut mapped = Mapped {
-        limits: Limits::per_leg(Amperes::ZERO),
-        of: Vec::new(),
-        power: None,
-        questions: Vec::new(),
-    };
+    let mut mapped =
+        Mapped { limits: Limits::per_leg(Amperes::ZERO), of: Vec::new(), power: None, questions: Vec::new() };
     of_source(survey, source, &mut mapped);
     for component in survey.site.below(source.id()) {
         if survey.site.loads_below(component.id()).any(|load| load.running != Some(false)) {
@@ -48,7 +44,8 @@ fn of_source(survey: &Survey<'_>, source: &Source, mapped: &mut Mapped) {
     };
     let stated = gives(source);
     let volts = source.system.line_to_line().or(source.system.line_to_neutral());
-    let by_power = mapped.power.zip(volts).and_then(|(power, volts)| Fraction::of_power(power, volts, PowerFactor::UNITY));
+    let by_power =
+        mapped.power.zip(volts).and_then(|(power, volts)| Fraction::of_power(power, volts, PowerFactor::UNITY));
     let leg = [stated, by_power.map(|current| current.to_current(Rounding::Down))].into_iter().flatten().min();
     if leg.is_none() {
         mapped.questions.push(Question::new(&source.name, "the current or power that it gives for hours", DECIDES));
@@ -118,7 +115,8 @@ fn neutral(survey: &Survey<'_>, source: &Source) -> Known<NeutralLimit> {
         _ => None,
     });
     let least = buses.min();
-    least.map_or(Known::DoesNotApply, |limit| Known::Stated(NeutralLimit { current: NeutralCurrent::GreaterLeg, limit }))
+    least
+        .map_or(Known::DoesNotApply, |limit| Known::Stated(NeutralLimit { current: NeutralCurrent::GreaterLeg, limit }))
 }
 
 fn of_component(survey: &Survey<'_>, source: &Source, component: Component<'_>, mapped: &mut Mapped) {
@@ -139,7 +137,12 @@ fn of_component(survey: &Survey<'_>, source: &Source, component: Component<'_>, 
         Component::Panel(panel) => {
             of_links(survey, component, mapped);
             if panel.supply_breaker.is_some() {
-                of_device(component, panel.supply_breaker.as_ref(), format!("supply breaker of {}", panel.name), mapped);
+                of_device(
+                    component,
+                    panel.supply_breaker.as_ref(),
+                    format!("supply breaker of {}", panel.name),
+                    mapped,
+                );
             }
         }
         _ => of_links(survey, component, mapped),

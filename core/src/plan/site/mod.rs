@@ -1,5 +1,7 @@
 //! The plan of a described site: what can run on its source, on which leg, started in which order, and for how long.
 //!
+//! Left out: the trip curves of devices while a motor starts, and the reactance of the wires.
+//!
 //! ```
 //! use loadworthy::{code::{Edition, Nec}, plan::{Verdict, site::{Body, Options, plan}}, site::Site};
 //! let site = Site::from_toml("cottage-plan.toml", include_str!("../../../examples/cottage-plan.toml"))?;
@@ -107,7 +109,9 @@ fn pick<'a>(site: &'a Site, options: &Options) -> Result<&'a Source, Impossible>
         }),
         (None, [one]) => Ok(one),
         (None, []) => Err(Impossible { at: at(), what: "the site has no source; describe one".to_owned() }),
-        (None, _) => Err(Impossible { at: at(), what: format!("the site has several sources; name one of: {}", names()) }),
+        (None, _) => {
+            Err(Impossible { at: at(), what: format!("the site has several sources; name one of: {}", names()) })
+        }
     }
 }
 
@@ -179,7 +183,11 @@ impl<'s, 'a> Planner<'s, 'a> {
             Found::Over(breaches) => {
                 let over = |breach: &choose::Breach| format!("{} by {}", breach.limit, breach.over);
                 let said = breaches.iter().map(over).collect::<Vec<_>>().join(", ");
-                let said = if said.is_empty() { "no assignment of legs serves".to_owned() } else { format!("they exceed {said}") };
+                let said = if said.is_empty() {
+                    "no assignment of legs serves".to_owned()
+                } else {
+                    format!("they exceed {said}")
+                };
                 answer.body = Body::Impossible(vec![format!("the loads that must be on do not fit together: {said}")]);
                 answer.verdict = Verdict::Fails;
             }
@@ -191,10 +199,30 @@ impl<'s, 'a> Planner<'s, 'a> {
             Found::Set(chosen, _) => {
                 let plan = self.planned(&mut search, &chosen, &loads, &mut answer);
                 let plan = plan.map_err(|refused| self.refused(refused))?;
+                let on = search.of_candidates(&chosen);
                 self.finish(plan, &mut answer);
+                self.judge_proposed(&search, &on, &mut answer)?;
+                return Ok(answer);
             }
         }
+        self.judge_proposed(&search, &[], &mut answer)?;
         Ok(answer)
+    }
+
+    /// Judges the order that somebody proposes, also where there is no plan.
+    fn judge_proposed(
+        &self,
+        search: &Search<'_, '_>,
+        on: &[(usize, Leg)],
+        answer: &mut SitePlan,
+    ) -> Result<(), Vec<Impossible>> {
+        let Some(names) = &self.options.start_order else { return Ok(()) };
+        let judged = starts::judged(search, on, names, answer).map_err(|refused| self.refused(refused))?;
+        answer.questions.sort_unstable();
+        answer.questions.dedup();
+        answer.verdict = answer.verdict.and(judged.verdict);
+        answer.proposed = Some(judged);
+        Ok(())
     }
 
     fn planned(
@@ -220,7 +248,7 @@ impl<'s, 'a> Planner<'s, 'a> {
             }
         }
         let turns = rotation::turns(search, loads)?;
-        let starts = starts::starts(search, &on, self.options, answer)?;
+        let starts = starts::starts(search, &on, answer)?;
         Ok(Plan {
             on: shown.collect(),
             off,
@@ -245,7 +273,8 @@ impl<'s, 'a> Planner<'s, 'a> {
         if !one.fed {
             return Ok(Why::Said(self.not_fed(one)));
         }
-        if self.options.measured.as_ref().is_some_and(|base| base.stands_for.iter().any(|name| *name == *one.load.name)) {
+        if self.options.measured.as_ref().is_some_and(|base| base.stands_for.iter().any(|name| *name == *one.load.name))
+        {
             return Ok(Why::Said("it is part of the measured base load".to_owned()));
         }
         let own = loads.get(kept.load);
@@ -254,7 +283,9 @@ impl<'s, 'a> Planner<'s, 'a> {
             Reason::DrawNotStated => Why::NotStated(one.questions.clone()),
             Reason::Breaks(breaches) => Why::Breaks(breaches.clone()),
             Reason::Excluded { by }
-                if own.zip(loads.get(*by)).is_some_and(|(own, by)| own.groups.iter().any(|group| by.groups.contains(group))) =>
+                if own
+                    .zip(loads.get(*by))
+                    .is_some_and(|(own, by)| own.groups.iter().any(|group| by.groups.contains(group))) =>
             {
                 Why::Excluded(self.name(*by).unwrap_or_default())
             }
@@ -303,7 +334,9 @@ impl<'s, 'a> Planner<'s, 'a> {
             if ours {
                 load.running = Some(on.is_some());
             }
-            if let Some(on) = on.filter(|on| on.leg != Leg::Both && self.survey.shape(self.source.id()) == Some(Shape::ThreeWire)) {
+            if let Some(on) =
+                on.filter(|on| on.leg != Leg::Both && self.survey.shape(self.source.id()) == Some(Shape::ThreeWire))
+            {
                 load.leg = Some(on.leg);
             }
         }
@@ -323,7 +356,9 @@ impl<'s, 'a> Planner<'s, 'a> {
         let asked = if answer.questions.is_empty() { Verdict::Holds } else { Verdict::CannotTell };
         // Where nobody is there to open breakers first, what comes on when power returns must be carried.
         let unattended = self.survey.site.below(self.source.id()).any(|component| match component {
-            Component::Transfer(transfer) => matches!(transfer.kind, TransferKind::Automatic | TransferKind::Interactive),
+            Component::Transfer(transfer) => {
+                matches!(transfer.kind, TransferKind::Automatic | TransferKind::Interactive)
+            }
             _ => false,
         });
         let on_return = if unattended && plan.starts.on_return.is_some() { Verdict::Fails } else { Verdict::Holds };
@@ -340,7 +375,8 @@ impl<'s, 'a> Planner<'s, 'a> {
     }
 
     fn not_fed(&self, one: &Candidate<'_>) -> String {
-        format!("`{}` needs {}, its source gives {}", one.load.name, one.load.voltage, self.source.system)
+        let at = one.load.place_of("voltage");
+        format!("{at}: `{}` needs {}, its source gives {}", one.load.name, one.load.voltage, self.source.system)
     }
 
     /// What an engine refuses, at the place of the source.

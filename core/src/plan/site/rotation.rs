@@ -3,7 +3,7 @@
 //! A turn holds what can also be started, with the loads that must be on.
 
 use super::choice::{Found, Refused, Search};
-use crate::plan::choose::{self, Choice, Wish};
+use crate::plan::choose::{self, Choice, NeutralCurrent, Wish};
 
 /// Pairs and turns, as indices of candidates.
 pub(super) struct Turns {
@@ -58,8 +58,8 @@ pub(super) fn turns(search: &mut Search<'_, '_>, loads: &[choose::Load]) -> Resu
     Ok(Turns { apart, turns, never })
 }
 
-/// Whether these can be on, and be started, together with what must be on.
-fn together(search: &Search<'_, '_>, loads: &[choose::Load], these: &[usize]) -> Result<bool, Refused> {
+/// Whether some set holds these with what must be on, and can be started.
+fn together(search: &mut Search<'_, '_>, loads: &[choose::Load], these: &[usize]) -> Result<bool, Refused> {
     let mut only = loads.to_vec();
     for (index, load) in only.iter_mut().enumerate() {
         load.wish = match load.wish {
@@ -68,10 +68,19 @@ fn together(search: &Search<'_, '_>, loads: &[choose::Load], these: &[usize]) ->
             _ => Wish::Off,
         };
     }
-    match choose::choose(&only, search.limits)? {
-        Choice::Found(chosen) => search.can_start(&search.of_candidates(&chosen)),
-        _ => Ok(false),
+    let alone = match choose::choose(&only, search.limits)? {
+        Choice::Found(chosen) => search.can_start(&search.of_candidates(&chosen))?,
+        _ => false,
+    };
+    // A limit on the difference of the legs is the one that further loads can help to keep.
+    let balance = search.limits.neutral.stated().is_some_and(|limit| limit.current == NeutralCurrent::Difference);
+    if alone || !balance {
+        return Ok(alone);
     }
+    for (load, whole) in only.iter_mut().zip(loads).filter(|(load, _)| load.wish == Wish::Off) {
+        load.wish = whole.wish;
+    }
+    Ok(matches!(search.best(&only)?, Found::Set(..)))
 }
 
 fn off(loads: &mut [choose::Load], index: usize) {

@@ -1,7 +1,7 @@
 //! How the loads that are on are started, what comes on by itself, and an order that somebody else proposes.
 
+use super::SitePlan;
 use super::choice::{Refused, Search};
-use super::{Options, SitePlan};
 use crate::plan::order::{self, Automatic, Order, Starter, Step};
 use crate::plan::{Question, Verdict};
 use crate::quantity::{Amperes, Ratio, Seconds, VoltAmperes, Volts};
@@ -20,8 +20,6 @@ pub struct Starts {
     pub all_at_once: Option<StartStep>,
     /// All that comes on by itself when power returns, where that does not hold: open these first.
     pub on_return: Option<StartStep>,
-    /// What comes of the order that was proposed.
-    pub judged: Option<JudgedOrder>,
 }
 
 /// An order that was proposed.
@@ -57,12 +55,7 @@ pub struct StartStep {
 }
 
 /// Finds the order and judges what comes by itself.
-pub(super) fn starts(
-    search: &Search<'_, '_>,
-    on: &[(usize, Leg)],
-    options: &Options,
-    answer: &mut SitePlan,
-) -> Result<Starts, Refused> {
+pub(super) fn starts(search: &Search<'_, '_>, on: &[(usize, Leg)], answer: &mut SitePlan) -> Result<Starts, Refused> {
     let starters = search.starters(on);
     let (verdict, steps) = match order::order(search.source, &starters, search.base)? {
         Order::Found(steps) => (Verdict::Holds, steps),
@@ -87,10 +80,6 @@ pub(super) fn starts(
         by_itself: alone_and_pairs.into_iter().map(show).collect(),
         all_at_once: fails(&together.all),
         on_return: fails(&pickup(search, on, &starters)?),
-        judged: match &options.start_order {
-            Some(names) => Some(judged(search, on, names, answer)?),
-            None => None,
-        },
     })
 }
 
@@ -117,7 +106,14 @@ fn unsaid(
     for index in failing.flat_map(|step| &step.starting).filter(|index| unsaid.contains(index)) {
         verdict = Verdict::CannotTell;
         if let Some(load) = load(*index) {
-            ask(answer, vec![Question::new(&load.name, "whether it comes on by itself", "whether it may start while all others run")]);
+            ask(
+                answer,
+                vec![Question::new(
+                    &load.name,
+                    "whether it comes on by itself",
+                    "whether it may start while all others run",
+                )],
+            );
         }
     }
     Ok(verdict)
@@ -134,7 +130,8 @@ fn pickup(search: &Search<'_, '_>, on: &[(usize, Leg)], starters: &[Starter]) ->
     Ok(order::automatic(search.source, &all, search.base)?.pickup)
 }
 
-fn judged(
+/// Judges an order of starts by the names of the loads.
+pub(super) fn judged(
     search: &Search<'_, '_>,
     on: &[(usize, Leg)],
     names: &[String],
@@ -151,7 +148,9 @@ fn judged(
         match leg {
             Some(leg) => set.push((index, leg)),
             None => {
-                return Err(Refused::NoSuchLoad(format!("`{name}` of the start order is not in the plan; state its leg")));
+                return Err(Refused::NoSuchLoad(format!(
+                    "`{name}` of the start order is not in the plan; state its leg"
+                )));
             }
         }
     }

@@ -24,7 +24,10 @@ pub(super) fn source(
     let apparent = source.starting_apparent_power.map(|power| *power);
     let surge = source.starting_current.map(|current| *current).or_else(|| {
         let current = Fraction::of_apparent_power(apparent?, volts)?.to_current(Rounding::Down);
-        notes.push(format!("`{}` gives each leg, while a motor starts, its share of the power that it gives then", source.name));
+        notes.push(format!(
+            "`{}` gives each leg, while a motor starts, its share of the power that it gives then",
+            source.name
+        ));
         Some(current)
     });
     let mut no_load = source.no_load_voltage.map_or_else(|| nominal(survey, source), |volts| *volts);
@@ -40,7 +43,10 @@ pub(super) fn source(
         // While the source gives no more than it can at a start, its terminals hold what is left after the dip.
         no_load = after(no_load, *dip);
         impedance = Some(Impedance::Parts { resistance: trunk, reactance: Ohms::ZERO });
-        notes.push(format!("the impedance of `{}` is not stated: its voltage counts as dipped by {dip} all the time", source.name));
+        notes.push(format!(
+            "the impedance of `{}` is not stated: its voltage counts as dipped by {dip} all the time",
+            source.name
+        ));
     }
     let known = |fact| if fact { Known::NotStated } else { Known::DoesNotApply };
     order::Source {
@@ -64,7 +70,9 @@ fn nominal(survey: &Survey<'_>, source: &Source) -> Volts {
 }
 
 fn after(volts: Volts, dip: Ratio) -> Volts {
-    let left = i64::try_from(i128::from(volts.millivolts()) * i128::from(1_000_000 - dip.count_of_millionths().min(1_000_000)) / 1_000_000);
+    let left = i64::try_from(
+        i128::from(volts.millivolts()) * i128::from(1_000_000 - dip.count_of_millionths().min(1_000_000)) / 1_000_000,
+    );
     left.ok().and_then(Volts::new).unwrap_or(Volts::MIN)
 }
 
@@ -96,7 +104,8 @@ pub(super) fn base(
     let premises = survey.site.premises();
     let factor = premises.base_load_power_factor;
     let split = survey.shape(source.id()) != Some(Shape::OneLeg);
-    let mut base = Base { power: Watts::MIN, from: super::BaseFrom::NotStated, loads: Vec::new(), starters: Vec::new() };
+    let mut base =
+        Base { power: Watts::MIN, from: super::BaseFrom::NotStated, loads: Vec::new(), starters: Vec::new() };
     let leg_volts = nominal(survey, source);
     let power = match measured.map(|measured| &measured.demand) {
         Some(MeasuredDemand::Legs(currents)) => {
@@ -107,7 +116,9 @@ pub(super) fn base(
                 base.add(draw, leg, leg_volts, factor);
             }
             if factor.is_none() {
-                notes.push("the power factor of the base load is not stated: its watts count as its volt-amperes".to_owned());
+                notes.push(
+                    "the power factor of the base load is not stated: its watts count as its volt-amperes".to_owned(),
+                );
             }
             return base;
         }

@@ -1,7 +1,8 @@
 //! A source and its outlets.
 
 use crate::quantity::{
-    Amperes, Celsius, CelsiusRise, Hertz, Meters, Ohms, PowerFactor, Ratio, Seconds, VoltAmperes, Volts, WattHours, Watts, Written,
+    Amperes, Celsius, CelsiusRise, Hertz, Meters, Ohms, PowerFactor, Ratio, Seconds, VoltAmperes, Volts, WattHours,
+    Watts, Written,
 };
 use crate::site::joining::{
     Charging, Disconnect, Earthing, Electrode, ExportListing, GroundingPath, NeutralMark, Notice, SinglePole,
