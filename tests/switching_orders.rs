@@ -2,7 +2,9 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
-use loadworthy::switching::{Goal, Kind, Network, Operation, Outcome, Position, Scenario, State, Withheld, scenarios};
+use loadworthy::switching::{
+    Goal, Kind, Network, NoOrder, Operation, Outcome, Position, Scenario, State, Withheld, scenarios,
+};
 
 const FILE: &str = include_str!("published/switching-scenarios.json");
 
@@ -269,4 +271,24 @@ fn no_order_is_shorter_than_the_one_found() {
         });
         assert_eq!(found, forced, "surge {surge}, branches {closed}, {chosen:?}");
     }
+}
+
+#[test]
+fn no_order_rests_on_a_dark_street() {
+    let found = scenario("hazard-utility-returns-onto-bare-blades");
+    let network = &found.network;
+    let closed = network.verify(&found.start, &found.steps[..1]).unwrap();
+    // Dark, the blades are dead and nothing breaks; but the utility may return at any moment.
+    assert_eq!(closed.outcome, Outcome::Holds);
+    let source = network.find("generator").unwrap();
+    let order = network.find_order(&closed.last, &Goal::Fed { source, loads: loads(network) });
+    assert!(matches!(order, Err(NoOrder::Start(_))), "{order:?}");
+    // A slip that leaves the same state is not survived either.
+    let steps = ["open main", "close inlet_breaker"].map(|words| {
+        let (verb, name) = words.split_once(' ').unwrap();
+        let device = network.find(name).unwrap();
+        if verb == "open" { Operation::Open(device) } else { Operation::Close(device) }
+    });
+    let faults = network.faults(&found.start, &steps, &Goal::Restored(closed.last)).unwrap();
+    assert_eq!(faults[0].outcome, Outcome::Fails);
 }

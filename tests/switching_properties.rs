@@ -88,7 +88,7 @@ fn build(drawn: &Drawn, leave_out: Option<usize>) -> Option<(Network, State)> {
     for (index, (first, second, carried)) in drawn.interlocks.iter().enumerate() {
         let contact = |at: usize| {
             let (name, transfer) = names.get(at % names.len())?;
-            Some((name.clone(), *transfer, if at % 2 == 0 { Throw::Utility } else { Throw::Source }))
+            Some((name.clone(), *transfer, if at.is_multiple_of(2) { Throw::Utility } else { Throw::Source }))
         };
         let (first, second) = (contact(*first)?, contact(*second)?);
         if leave_out == Some(index) || first.0 == second.0 {
@@ -202,13 +202,5 @@ proptest! {
         let with: BTreeSet<String> = plainly_reached(&with.0, &with.1).into_keys().collect();
         let without: BTreeSet<String> = plainly_reached(&without.0, &without.1).into_keys().collect();
         prop_assert!(with.is_subset(&without));
-    }
-
-    #[test]
-    fn an_interlock_that_nobody_described_is_neither_a_pass_nor_a_fail_of_its_own(drawn in drawn()) {
-        let Some((network, start)) = build(&drawn, None) else { return Ok(()) };
-        let found = network.explore(&start).unwrap();
-        let kept = |by| found.hazards.iter().filter(move |hazard| hazard.kept_by == by).count();
-        prop_assert_eq!(kept(KeptBy::NotDescribed), 0);
     }
 }

@@ -25,6 +25,8 @@ SINGLE = {
     "nec/raceway-dimensions": "recalculated from the diameters below",
     "nec/insulated-conductor-dimensions": "recalculated from conductor and wall below",
     "nec/compact-conductor-dimensions": "recalculated from the diameters below",
+    "nec/connection-limits": "single figures read after the second copy was made; each row carries its own grade",
+    "nec/generator-shutdown": "duties in words; each row carries its own grade",
     "nec/sections": "section numbers; each row carries its own grade",
 }
 # Rows that only core/data has, inside tables that are compared.

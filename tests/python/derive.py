@@ -115,6 +115,8 @@ def small_conductor(material, of, year):
 def ampacity(q, year):
     metal, of = METALS[q["material"]], q["size"]
     cap = None
+    if q.get("cable") == "NM-B" and q["place"] == "wet":
+        raise CannotTell("not for wet places: 334.12")
     if "cable" in q:
         column, cap = {"NM-B": (90, 60), "UF-B": (60, 60)}[q["cable"]]
     else:
@@ -189,15 +191,19 @@ def standard(kind, year):
 
 def largest_device(q, year):
     ampacity, ratings = number(q["ampacity"]), standard(q["kind"], year)
-    below = [rating for rating, _ in ratings if rating <= ampacity]
-    if not below:
+    device = max((rating for rating, _ in ratings if rating <= ampacity), default=None)
+    above, trusted = next(r for r in ratings if r[0] > ampacity)
+    if device != ampacity and not trusted:
+        # Whoever may not rest on that rating cannot say that it is not at or below the ampacity.
+        raise CannotTell("rating from memory")
+    # 240.4(B)(2), (3): the ampacity is not itself a rating of 240.6(A), those of fuses alone included, and the device is
+    # the next one of that whole list.
+    every = [rating for rating, _ in standard("fuse", year)]
+    is_next = ampacity not in every and above == min(rating for rating in every if rating > ampacity)
+    if device != ampacity and q["supplies"] == "other" and is_next and above <= 800:
+        device = above
+    if device is None:
         raise CannotTell("below every standard rating")
-    device = below[-1]
-    if device != ampacity and q["supplies"] == "other":
-        above, trusted = next(r for r in ratings if r[0] > ampacity)
-        if not trusted:
-            raise CannotTell("rating from memory")
-        device = above if above <= 800 else device
     limit = small_conductor(q["material"], q["size"], year)
     return min(device, limit) if limit else device
 

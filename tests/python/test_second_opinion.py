@@ -81,7 +81,6 @@ def test_ampacity(ask, pick):
             assert corrected == derive.ampacity(question, year)[1], question
 
 
-# Types whose ampacity the command does not tell yet, each with the reason; one that it tells must leave the list.
 def test_cord(ask, pick):
     types = [r["type"] for r in rows("flexible_cord_types_400_4")]
     sizes = [f"{n} AWG" for n in range(18, 0, -1)] + ["1/0 AWG", "4/0 AWG", "250 kcmil", "500 kcmil"]

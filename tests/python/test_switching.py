@@ -35,6 +35,10 @@ def joined(scenario, state):
     return lambda a, b: a == b or b in classes.get(a, ())
 
 
+def without_breakers(scenario):
+    return {**scenario, "devices": [d for d in scenario["devices"] if d["kind"] != "breaker"]}
+
+
 def supplies(scenario):
     return [d for d in scenario["devices"] if d["kind"] in ("utility", "source")]
 
@@ -72,6 +76,9 @@ def state_breaks(scenario, state):
                 broken.add("sources-never-joined")
                 if s["kind"] == "source" and t["kind"] == "utility" and producing(s, state):
                     broken.add("utility-side-untouched")
+    bare = joined(without_breakers(scenario), state)
+    if any(feeds(scenario, state, s, load, bare) for s in live for load in of_kind(scenario, "load")):
+        broken.add("protected-path")
     neutral = scenario["neutral"]
     for s in live:
         if s["kind"] != "source":
@@ -263,7 +270,11 @@ def promela(scenario):
                 guard += " && !s_" + next(other for other in lock["between"] if other != device)
         if do == "set":
             sides = [f"s_{device}_{side} = {int(side == step['to'])}" for side in ("utility", "source")]
-            moves.append(f":: {guard} -> d_step {{ {'; '.join(sides)} }}")
+            switch = next(d for d in of_kind(scenario, "transfer") if d["id"] == device)
+            if switch["break_before_make"] or step["to"] == "off":
+                moves.append(f":: {guard} -> d_step {{ {'; '.join(sides)} }}")
+            else:
+                moves.append(f":: {guard} -> s_{device}_{step['to']} = 1; check(); d_step {{ {'; '.join(sides)} }}")
         elif do in ("close", "mate", "start", "utility_returns"):
             moves.append(f":: {guard} -> s_{device} = 1")
         elif do in ("open", "part", "stop", "utility_fails"):
@@ -329,6 +340,12 @@ def run_spin(model, with_step=True):
 
 SCENARIOS = [s for s in json.loads(FILE.read_text())["scenarios"] if s["expected"]["verdict"] != "cannot tell"]
 each_scenario = pytest.mark.parametrize("scenario", SCENARIOS, ids=[s["id"] for s in SCENARIOS])
+# The model has no covers: what hangs on one is left to the plain walker above.
+each_modeled_scenario = pytest.mark.parametrize(
+    "scenario",
+    [s for s in SCENARIOS if not any("needs" in device for device in s["devices"])],
+    ids=lambda scenario: scenario["id"],
+)
 needs_spin = pytest.mark.skipif(not (shutil.which("spin") and shutil.which("cc")), reason="spin is not installed")
 
 
@@ -338,11 +355,9 @@ def test_the_definitions_give_what_is_expected(scenario):
 
 
 @needs_spin
-@each_scenario
+@each_modeled_scenario
 def test_the_model_checker_breaks_at_the_same_step(scenario):
     step, broken, _ = expected(scenario)
-    if any("needs" in device for device in scenario["devices"]):
-        pytest.skip("covers are not modeled")
     if broken & {"bare-contacts-dead", "sources-never-joined"}:
         assert run_spin(promela(scenario)) == step
     elif step is None:
@@ -350,9 +365,7 @@ def test_the_model_checker_breaks_at_the_same_step(scenario):
 
 
 @needs_spin
-@each_scenario
+@each_modeled_scenario
 def test_the_model_checker_joins_the_same_arrangements(scenario):
-    if any("needs" in device for device in scenario["devices"]):
-        pytest.skip("covers are not modeled")
     joined_at = run_spin(arrangement_model(scenario), with_step=False)
     assert (joined_at is None) == ("sources-mutually-excluded" not in scenario["arrangement_findings"])

@@ -31,6 +31,16 @@ impl Fraction {
     /// The sum; `None` where it would not fit 128 bits.
     #[must_use]
     pub fn checked_add(self, other: Self) -> Option<Self> {
+        // Most summands are nothing, or whole: those need no common denominator.
+        if other.is_zero() {
+            return Some(self);
+        }
+        if self.is_zero() {
+            return Some(other);
+        }
+        if self.denominator == 1 && other.denominator == 1 {
+            return Some(Self { numerator: self.numerator.checked_add(other.numerator)?, denominator: 1 });
+        }
         let divisor = greatest_common_divisor(self.denominator, other.denominator);
         let (left, right) = (other.denominator / divisor, self.denominator / divisor);
         let sum = self.numerator.checked_mul(left)?.checked_add(other.numerator.checked_mul(right)?)?;

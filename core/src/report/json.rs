@@ -14,7 +14,7 @@
 
 use serde::Serialize;
 
-use super::{CAUTIONS, citation, place, question, sentence};
+use super::{CAUTIONS, citation, mend, place, question, sentence};
 use crate::calc::Step;
 use crate::check::{Report, Verdict};
 use crate::rules::{Finding, Outcome, Said, Severity};
@@ -108,7 +108,7 @@ pub(super) fn finding<'a>(report: &'a Report<'a>, found: &'a Finding) -> Finding
         measured,
         limit,
         citation: citation(report, found),
-        remedy: found.remedy.map(|remedy| remedy.to_string()),
+        remedy: mend(report, found),
         working: &found.working,
     }
 }

@@ -8,7 +8,7 @@ pub mod sequence_checklist;
 pub mod sequence_json;
 pub mod text;
 
-pub use sentence::{citation, place, question, sentence, subject};
+pub use sentence::{citation, mend, place, question, sentence, subject};
 
 /// The cautions that every report carries, once.
 pub const CAUTIONS: [&str; 4] = [

@@ -3,6 +3,7 @@
 use crate::check::{Question, Report};
 use crate::rules::{Finding, Said};
 use crate::site::{ComponentId, Place};
+use crate::size::remedy::remedy;
 
 /// What was examined: `cord `kitchen``.
 #[must_use]
@@ -39,6 +40,16 @@ pub fn question(report: &Report<'_>, question: &Question) -> String {
     let asked = ["whether", "how", "what ", "which ", "where "].iter().any(|word| fact.starts_with(word));
     let ask = if asked { "" } else { "what is " };
     format!("{}: {ask}{fact}?", subject(report, question.subject))
+}
+
+/// What would mend a failure: in the rule's words, and where a standard size does it, the smallest that passes.
+#[must_use]
+pub fn mend(report: &Report<'_>, finding: &Finding) -> Option<String> {
+    let words = finding.remedy?.to_string();
+    Some(match remedy(report, finding) {
+        Some(mend) => format!("{words}; the smallest change that passes: {}", mend.text(report.site)),
+        None => words,
+    })
 }
 
 /// Where a finding stands in the document.

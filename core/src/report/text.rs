@@ -2,7 +2,7 @@
 
 use std::fmt::{self, Write};
 
-use super::{CAUTIONS, citation, place, question, sentence};
+use super::{CAUTIONS, citation, mend, place, question, sentence};
 use crate::check::{Report, Verdict};
 use crate::rules::{Finding, Outcome};
 
@@ -57,8 +57,8 @@ pub(super) fn one(report: &Report<'_>, finding: &Finding, out: &mut impl Write) 
         writeln!(out, "    at {place}")?;
     }
     writeln!(out, "    by {}", citation(report, finding))?;
-    if let Some(remedy) = finding.remedy {
-        writeln!(out, "    mend: {remedy}")?;
+    if let Some(mend) = mend(report, finding) {
+        writeln!(out, "    mend: {mend}")?;
     }
     working(finding, "    ", out)
 }

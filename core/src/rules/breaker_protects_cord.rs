@@ -14,9 +14,9 @@ rule! {
     /// The rating of the device, or a condition that the ampacity of the cord depends on, is not stated.
     ///
     /// ## Remedy
-    /// A smaller device or a larger cord. The supply cord of a listed appliance counts as protected; a set assembled in
-    /// the field from listed parts counts on a circuit of 20 A from 16 AWG. A listed cord set is judged by its ampacity
-    /// all the same: whether it is used as it is listed is not in the description.
+    /// A smaller device or a larger cord. The supply cord of a listed appliance counts as protected; a listed cord set, or
+    /// one assembled in the field from listed parts, counts on a circuit of 20 A from 16 AWG, and its length is judged by
+    /// `cord-set-length-limit`. On a larger circuit either is judged by its ampacity.
     BREAKER_PROTECTS_CORD = "breaker-protects-cord" {
         severity: Violation,
         summary: "an overcurrent device is too large for the cord behind it",
@@ -41,13 +41,13 @@ fn check(survey: &Survey<'_>, found: &mut Findings) {
                 continue;
             }
         };
-        if cord.assembly == Some(Assembly::FieldAssembled)
+        if matches!(cord.assembly, Some(Assembly::FieldAssembled | Assembly::Listed))
             && let Ok(permitted) = survey.code.field_assembled_cord()
             && rating <= permitted.value.0
             && conditions.size >= permitted.value.1
         {
             let said = Said::Compared {
-                does: "is field-assembled of",
+                does: "is an extension set of",
                 measured: Value::Size(conditions.size),
                 limit_words: "on this circuit it may be as small as",
                 limit: Value::Size(permitted.value.1),

@@ -5,7 +5,7 @@ use crate::quantity::{Fraction, Quantity, Rounding, VoltAmperes};
 use crate::site::{Component, ComponentId, Load, LoadKind, Source, TransferKind};
 use crate::trade::System;
 
-/// The sum of what loads draw, in billionths of a volt-ampere, with a load whose draw is not stated.
+/// The sum of what loads draw, in billionths of a volt-ampere, with the first load whose draw is not stated.
 pub(crate) struct Sum<'a> {
     pub(crate) known: Fraction,
     pub(crate) missing: Option<&'a Load>,
@@ -43,9 +43,7 @@ pub(crate) fn sum<'a>(
     for load in loads {
         match draw(load) {
             Some(draw) => sum.known = sum.known.checked_add(draw)?,
-            // The first by name, wherever it stands in the document.
-            None if sum.missing.is_none_or(|missing| load.name < missing.name) => sum.missing = Some(load),
-            None => {}
+            None => sum.missing = sum.missing.or(Some(load)),
         }
     }
     Some(sum)
@@ -61,7 +59,9 @@ pub(crate) fn is_automatic(survey: &Survey<'_>, source: &Source) -> bool {
 
 /// The loads of a source that are to run.
 pub(crate) fn loads<'a>(survey: &Survey<'a>, of: ComponentId) -> impl Iterator<Item = &'a Load> + Clone + use<'a> {
-    survey.site.loads_below(of).filter(|load| load.running != Some(false))
+    let mut loads: Vec<&Load> = survey.site.loads_below(of).filter(|load| load.running != Some(false)).collect();
+    loads.sort_by(|one, other| one.name.cmp(&other.name));
+    loads.into_iter()
 }
 
 /// The apparent power that a source gives for hours: the least of what its record states. A power in watts counts as

@@ -2,6 +2,7 @@
 
 use super::{Findings, Survey};
 use crate::calc::ampacity::{Conditions, Covering};
+use crate::code::Termination;
 use crate::quantity::{Amperes, Celsius};
 use crate::site::{Circuit, Component, Feeder, Outlet, OvercurrentDevice, Wiring};
 use crate::trade::{ContinuousRating, DeviceKind, Installation, Place, TerminalMark};
@@ -66,6 +67,9 @@ impl<'a> Run<'a> {
         rating: Option<Amperes>,
     ) -> Result<Conditions, (&'static str, &'static str)> {
         let wiring = self.wiring().ok_or(("wiring", "its wiring"))?;
+        if marks_decide(survey, wiring, rating) {
+            return Err(("wiring", "the temperature mark of the terminals at both ends"));
+        }
         let covering = match (wiring.cable, wiring.insulation) {
             (Some(cable), insulation) => Covering::Cable(cable, insulation),
             (None, Some(insulation)) => Covering::Insulation(insulation),
@@ -171,7 +175,18 @@ pub(super) fn ambient(own: Option<&Celsius>, survey: &Survey<'_>) -> Option<Cels
     own.copied().or_else(|| survey.site.premises().ambient.as_deref().copied())
 }
 
-/// The lower of the marks at both ends; an end whose mark is not stated counts as unmarked, which is never the higher.
+/// Whether the mark of an end is not stated and decides: up to the boundary an unmarked terminal is the lowest there is,
+/// above it an end that is not described could be lower than an unmarked one.
+fn marks_decide(survey: &Survey<'_>, wiring: &Wiring, rating: Option<Amperes>) -> bool {
+    let Termination::ColumnCap { boundary, .. } = survey.code.termination();
+    let above = match (rating, boundary) {
+        (Some(rating), Ok(boundary)) => rating > boundary.value,
+        _ => false,
+    };
+    above && (wiring.supply_terminals.is_none() || wiring.load_terminals.is_none())
+}
+
+/// The lower of the marks at both ends; an end whose mark is not stated counts as unmarked.
 fn lower_mark(wiring: &Wiring) -> TerminalMark {
     match (wiring.supply_terminals, wiring.load_terminals) {
         (Some(TerminalMark::C60), _) | (_, Some(TerminalMark::C60)) => TerminalMark::C60,

@@ -1,12 +1,13 @@
 //! The manifest of an edition: how it numbers the tables and the sections.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashMap};
+use std::sync::LazyLock;
 
 use serde::Deserialize;
 
 use super::Edition;
 use crate::code::Citation;
-use crate::published::TableId;
+use crate::published::{Grade, TableId};
 
 /// The numbers that an edition prints over its tables.
 #[derive(Debug, Default, Deserialize)]
@@ -32,20 +33,23 @@ impl Manifest {
 
 /// The section of a topic in an edition.
 pub(super) fn section(edition: Edition, topic: &str) -> Citation {
-    let document = edition.short();
-    let none = Citation { document, section: None, grade: None };
-    let Ok(table) = TableId::Sections.load() else {
-        return none;
-    };
-    let Some(column) = table.column(&format!("section_{}", edition.year())) else {
-        return none;
-    };
-    let row = table.rows.iter().find(|row| row.cell(0) == Some(topic));
-    row.and_then(|row| Some((row.cell(column)?, row.grade(column)))).map_or(none, |(text, grade)| Citation {
-        document,
-        section: (!text.is_empty()).then(|| text.to_owned()),
-        grade,
-    })
+    static INDEXED: [LazyLock<Sections>; 3] = [
+        LazyLock::new(|| index(Edition::Nec2017)),
+        LazyLock::new(|| index(Edition::Nec2020)),
+        LazyLock::new(|| index(Edition::Nec2023)),
+    ];
+    let found = INDEXED.get(edition as usize).and_then(|sections| sections.get(topic));
+    let (text, grade) = found.copied().unwrap_or(("", None));
+    Citation { document: edition.short(), section: (!text.is_empty()).then(|| text.to_owned()), grade }
+}
+
+type Sections = HashMap<&'static str, (&'static str, Option<Grade>)>;
+
+fn index(edition: Edition) -> Sections {
+    let Ok(table) = TableId::Sections.load() else { return Sections::new() };
+    let Some(column) = table.column(&format!("section_{}", edition.year())) else { return Sections::new() };
+    let rows = table.rows.iter();
+    rows.filter_map(|row| Some((row.cell(0)?, (row.cell(column)?, row.grade(column))))).collect()
 }
 
 #[cfg(test)]

@@ -103,7 +103,9 @@ pub struct Nec {
     cords: Cords,
     protection: Protection,
     policies: Policies,
-    raceways: Raceways,
+    /// For sizing alone, so read when somebody sizes.
+    raceways: OnceLock<Raceways>,
+    acceptance: Acceptance,
 }
 
 impl Nec {
@@ -117,7 +119,8 @@ impl Nec {
             cords: Cords::read(acceptance),
             protection: Protection::read(edition, acceptance),
             policies: Policies::read(acceptance),
-            raceways: Raceways::read(acceptance),
+            raceways: OnceLock::new(),
+            acceptance: acceptance.clone(),
         }
     }
 
@@ -129,6 +132,10 @@ impl Nec {
             Some(kept) => kept.get_or_init(|| Self::new(edition, &Acceptance::default())),
             None => Self::standard(Edition::Nec2023),
         }
+    }
+
+    fn raceways(&self) -> &Raceways {
+        self.raceways.get_or_init(|| Raceways::read(&self.acceptance))
     }
 
     /// Which edition it is.
@@ -280,11 +287,11 @@ impl Code for Nec {
     }
 
     fn smallest_conductor(&self, material: Material) -> Lookup<WireSize> {
-        self.raceways.smallest(material)
+        self.raceways().smallest(material)
     }
 
     fn smallest_parallel(&self) -> Lookup<WireSize> {
-        self.raceways.smallest_parallel
+        self.raceways().smallest_parallel
     }
 
     fn share(&self, key: &'static str) -> Lookup<Ratio> {
@@ -292,22 +299,22 @@ impl Code for Nec {
     }
 
     fn raceway_fill(&self, conductors: u16, nipple: bool) -> Lookup<Ratio> {
-        self.raceways.fill(conductors, nipple)
+        self.raceways().fill(conductors, nipple)
     }
 
     fn raceways(&self, kind: RacewayKind) -> &[(TradeSize, Lookup<SquareMillimeters>)] {
-        self.raceways.of_kind(kind)
+        self.raceways().of_kind(kind)
     }
 
     fn conductor_area(&self, jacket: Jacket, size: WireSize) -> Lookup<SquareMillimeters> {
-        self.raceways.conductor(jacket, size)
+        self.raceways().conductor(jacket, size)
     }
 
     fn box_volume(&self, size: WireSize) -> Lookup<CubicMillimeters> {
-        self.raceways.box_volume(size)
+        self.raceways().box_volume(size)
     }
 
     fn boxes(&self) -> &[(&'static str, Lookup<CubicMillimeters>)] {
-        &self.raceways.boxes
+        &self.raceways().boxes
     }
 }
