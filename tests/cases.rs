@@ -175,7 +175,7 @@ fn every_rule_has_the_cases_that_it_must_have() {
         let never_fails = NEVER_FAIL.contains(&rule.slug);
         let required = REQUIRED
             .into_iter()
-            .filter(|name| !(never_open && *name == "cannot-tell") && !(never_fails && *name == "fails"));
+            .filter(|name| !(never_open && *name == "cannot-tell" || never_fails && *name == "fails"));
         for name in required.chain((!limitless).then_some("at-the-limit")) {
             if !names.contains(name) {
                 missing.push(format!("{}: {name}", rule.slug));

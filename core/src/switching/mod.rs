@@ -30,6 +30,7 @@ mod sequence;
 mod site;
 mod site_draft;
 mod site_facts;
+mod site_loads;
 mod site_nodes;
 mod state;
 mod steps;

@@ -5,9 +5,9 @@ use super::device::{Interlock, Transfer as TransferFacts};
 use super::invariant::Invariant;
 use super::network::Network;
 use super::site::{Arrangement, Feeding, Missing, Open, Unmapped};
-use super::site_facts;
 use super::site_nodes::{Entry, Nodes, outlet_protected};
 use super::state::Position;
+use super::{site_facts, site_loads};
 use crate::rules::{Survey, bonds, premises};
 use crate::site::{
     Circuit, Component, ComponentId, Cord, Feeder, Inlet, InterlockMounting, Load, NormalSupply, Outlet,
@@ -78,9 +78,11 @@ impl<'a> Draft<'a> {
         }
         let mut feeding = Vec::new();
         for source in &self.sources {
-            let runs = |load: &&Load| load.running != Some(false) && !kept_off(self.survey, load);
-            let loads =
-                site.loads_below(source.id()).filter(runs).filter_map(|load| network.find(&load.name)).collect();
+            let mut loads = Vec::new();
+            for load in site.loads_below(source.id()).filter(|load| site_loads::runs(self.survey, load)) {
+                let name = site_loads::name(&site_loads::together(self.survey, load));
+                loads.extend(network.find(&name).filter(|device| !loads.contains(device)));
+            }
             let building = premises::building_sources(self.survey).any(|other| other.id() == source.id());
             feeding.extend(network.find(&source.name).map(|source| Feeding { source, loads, building }));
         }
@@ -362,20 +364,24 @@ impl<'a> Draft<'a> {
     }
 
     fn load(&mut self, load: &Load) {
-        let (id, name) = (load.id(), load.name.as_str());
+        let together = site_loads::together(self.survey, load);
+        if together.first().is_none_or(|first| first.id() != load.id()) {
+            return;
+        }
+        let (id, name) = (load.id(), site_loads::name(&together));
         let circuit = self.nodes.circuit_of(id);
         let shared = circuit.map_or(Some(false), |circuit| circuit.multiwire);
         if let (Some(circuit), None) = (circuit, shared) {
             let fact = "whether it shares its neutral with another leg";
             self.neutrals.push((id, (circuit.id(), "multiwire", fact)));
         }
-        let facts = site_facts::of_load(self.survey, load, shared);
+        let facts = site_loads::facts(self.survey, &together, shared);
         let (node, above) = (self.nodes.of(load.into()), self.nodes.above(id));
         if node != above {
             self.joint(&format!("plug of {name}"), id, (&node, &above), Position::Parted);
         }
         self.touch(&[&node]);
-        self.build(name, id, Position::On, |builder| builder.load(name, &node, facts));
+        self.build(&name, id, Position::On, |builder| builder.load(&name, &node, facts));
     }
 
     /// The bonds other than a source's own, counted by the rule for them.
@@ -426,8 +432,3 @@ impl<'a> Draft<'a> {
 
 /// The node and the device of the utility.
 const UTILITY: &str = "utility";
-
-fn kept_off(survey: &Survey<'_>, load: &Load) -> bool {
-    let circuit = Nodes { site: survey.site }.circuit_of(load.id());
-    circuit.and_then(|circuit| circuit.off_on_source) == Some(true)
-}
