@@ -30,6 +30,7 @@ mod search;
 use std::num::NonZeroU32;
 
 use super::{Draw, Known, Question};
+use crate::quantity::Amperes;
 use crate::trade::{Duty, Leg};
 
 pub use kept_off::{Amount, Breach, KeptOff, Reason};
@@ -57,6 +58,8 @@ pub struct Load {
     pub groups: Vec<u16>,
     /// The limits of [`Limits::shared`] that it passes through, by their index.
     pub through: Vec<usize>,
+    /// Limits of [`Limits::shared`] at which it counts with its starting current, by their index.
+    pub starts: Vec<(usize, Amperes)>,
 }
 
 /// Which legs a load may use.
@@ -253,6 +256,7 @@ impl Load {
             wish: Wish::WouldLike,
             groups: Vec::new(),
             through: Vec::new(),
+            starts: Vec::new(),
         }
     }
 

@@ -177,9 +177,12 @@ fn taken(load: &Load, kind: Kind, leg: Leg) -> Result<Option<Exact>, ChooseError
     Ok(match kind {
         Kind::Leg { shared, leg: side, continuous } => {
             let passes = shared.is_none_or(|index| load.through.contains(&index));
-            let counted = match load.duty {
-                Duty::Continuous => current.scaled(continuous),
-                _ => Some(current),
+            let start =
+                load.starts.iter().find(|(index, _)| Some(*index) == shared).map(|(_, start)| Exact::of(*start));
+            let counted = match (start, load.duty) {
+                (Some(start), _) => Some(if start.fraction() > current.fraction() { start } else { current }),
+                (None, Duty::Continuous) => current.scaled(continuous),
+                (None, _) => Some(current),
             };
             let counted = counted.ok_or_else(|| ChooseError::TooFine { load: load.name.clone() })?;
             (passes && on(side)).then_some(counted)

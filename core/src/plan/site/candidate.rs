@@ -238,6 +238,7 @@ impl Candidate<'_> {
             wish: if self.fed { self.wish } else { Wish::Off },
             groups: self.load.exclusion_groups.iter().map(|name| number(name, groups)).collect(),
             through: through.collect(),
+            starts: Vec::new(),
         }
     }
 

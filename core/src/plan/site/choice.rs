@@ -1,34 +1,46 @@
 //! The best set whose loads can also be started.
 //!
 //! What a start demands only grows with what else is on, so a set that cannot be started holds a least part that
-//! cannot, and no set with that part can. Of one load: it stays off. Of two: only one of them may be on. Of more: each
-//! is left out in turn, and the best of the answers is taken.
+//! cannot, and no set with that part on those legs can. One of the part must get out of it: to the other leg where it
+//! may choose, or off. Each way out is searched, and what cannot become better than the best so far is passed over.
 
 use super::candidate::Candidate;
-use crate::plan::choose::{self, Choice, ChooseError, Chosen, Limits, Proof, Wish};
+use crate::plan::choose::{self, Choice, ChooseError, Chosen, LegLimit, Limits, Placement, Proof, Wish};
 use crate::plan::endurance::EnduranceError;
-use crate::plan::order::{self, LimitBroken, Order, OrderError, Starter};
+use crate::plan::order::{self, LimitBroken, Order, OrderError, Starter, Step};
 use crate::plan::{Question, Verdict};
+use crate::quantity::Ratio;
 use crate::trade::Leg;
 
-/// So many choices are made before the best set so far is given as not proven.
-const MOST_CHOICES: u32 = 200;
+/// The work after which the best set so far is given as not proven: about two seconds.
+pub(super) const MOST_WORK: u64 = choose::MOST_NODES;
+
+/// What one choice may take of it, and what it takes at least beside its nodes.
+const MOST_NODES: u64 = MOST_WORK / 10;
+const LEAST_NODES: u64 = 20_000;
 
 /// The parts of a site between which the search goes to and fro.
 pub(super) struct Search<'s, 'a> {
     pub(super) candidates: &'s [Candidate<'a>],
-    pub(super) limits: &'s Limits,
+    /// The limits of the site, and behind them those of the starts that were found to break one.
+    pub(super) limits: Limits,
+    /// The automatic loads whose start, alone or together, each of the latter is about.
+    pub(super) starts: Vec<Vec<usize>>,
     pub(super) source: &'s order::Source,
     pub(super) base: &'s [Starter],
     pub(super) next_group: u16,
-    pub(super) choices: u32,
+    /// The work that is left.
+    pub(super) left: u64,
+    /// Whether something was left unsearched: the answer is then not proven to be the best.
     pub(super) exhausted: bool,
+    /// The best so far, with what it is worth.
+    pub(super) found: Option<(Vec<u64>, Chosen)>,
 }
 
 /// What the search found.
 pub(super) enum Found {
-    /// A set, and the loads as they were chosen among.
-    Set(Chosen, Vec<choose::Load>),
+    /// A set.
+    Set(Chosen),
     /// The loads that must be on break these limits.
     Over(Vec<choose::Breach>),
     /// The loads that must be on cannot be started together.
@@ -65,63 +77,114 @@ impl From<OrderError> for Refused {
 
 impl Search<'_, '_> {
     /// The best set; loads behind the candidates are the base.
-    pub(super) fn best(&mut self, loads: &[choose::Load]) -> Result<Found, Refused> {
-        (self.choices, self.exhausted) = (0, false);
-        self.best_of(loads.to_vec())
-    }
-
-    fn best_of(&mut self, mut loads: Vec<choose::Load>) -> Result<Found, Refused> {
-        loop {
-            self.choices += 1;
-            let chosen = match choose::choose(&loads, self.limits)? {
-                Choice::Found(chosen) => chosen,
-                Choice::Impossible(breaches) => return Ok(Found::Over(breaches)),
-                Choice::CannotTell(questions) => return Ok(Found::Unknown(questions)),
-            };
-            let on: Vec<(usize, Leg)> = self.of_candidates(&chosen);
-            if self.can_start(&on)? {
-                return Ok(Found::Set(chosen, loads));
-            }
-            let least = self.least_part(on)?;
-            let mut part: Vec<usize> = least.iter().map(|(index, _)| *index).collect();
-            part.sort_unstable();
-            let free: Vec<usize> =
-                part.iter().copied().filter(|index| wish(&loads, *index) != Some(Wish::Must)).collect();
-            match free.as_slice() {
-                [] => return Ok(Found::NoStart(part)),
-                [one] => leave_out(&mut loads, *one),
-                // The others of the part must be on anyway.
-                [_, _] => self.put_apart(&mut loads, &free),
-                _ => return self.branch(&loads, &free),
-            }
-        }
-    }
-
-    fn branch(&mut self, loads: &[choose::Load], free: &[usize]) -> Result<Found, Refused> {
-        let mut best: Option<(Chosen, Vec<choose::Load>)> = None;
-        let mut other = None;
-        for index in free {
-            if self.choices > MOST_CHOICES && best.is_some() {
-                self.exhausted = true;
-                break;
-            }
-            let mut without = loads.to_vec();
-            leave_out(&mut without, *index);
-            match self.best_of(without)? {
-                Found::Set(chosen, loads) => {
-                    let better = best.as_ref().is_none_or(|(known, with)| worth(&chosen, &loads) > worth(known, with));
-                    if better {
-                        best = Some((chosen, loads));
-                    }
-                }
-                found => other = other.or(Some(found)),
-            }
-        }
-        Ok(match (best, other) {
-            (Some((chosen, loads)), _) => Found::Set(chosen, loads),
-            (None, Some(other)) => other,
-            (None, None) => Found::NoStart(free.to_vec()),
+    pub(super) fn best(&mut self, loads: &[choose::Load], work: u64) -> Result<Found, Refused> {
+        (self.left, self.exhausted, self.found) = (work, false, None);
+        let without = self.below(loads.to_vec())?;
+        Ok(match (self.found.take(), without) {
+            (Some((_, chosen)), _) => Found::Set(chosen),
+            (None, Some(reason)) => reason,
+            (None, None) => Found::NoStart(Vec::new()),
         })
+    }
+
+    /// Searches below one set of loads; why there is nothing, where there is.
+    fn below(&mut self, mut loads: Vec<choose::Load>) -> Result<Option<Found>, Refused> {
+        loop {
+            let known = self.found.as_ref().map(|(worth, _)| worth.clone());
+            // A first answer is always sought; a better one only as long as there is work left.
+            if self.left == 0 && known.is_some() {
+                self.exhausted = true;
+                return Ok(None);
+            }
+            self.note_starts(&mut loads);
+            let nodes = self.left.clamp(LEAST_NODES, MOST_NODES);
+            self.left = self.left.saturating_sub(LEAST_NODES);
+            let chosen = match choose::choose_within(&loads, &self.limits, nodes)? {
+                Choice::Found(chosen) => chosen,
+                Choice::Impossible(breaches) => return Ok(Some(Found::Over(breaches))),
+                Choice::CannotTell(questions) => return Ok(Some(Found::Unknown(questions))),
+            };
+            self.left = self.left.saturating_sub(chosen.nodes);
+            // Whatever lies below is worth no more than this.
+            let worth = worth(&chosen, &loads);
+            let better = known.is_none_or(|known| worth > known);
+            if chosen.proof == Proof::Best && !better {
+                return Ok(None);
+            }
+            let on = self.of_candidates(&chosen);
+            if self.can_start(&on)? {
+                self.exhausted |= chosen.proof != Proof::Best;
+                if better {
+                    self.found = Some((worth, chosen));
+                }
+                return Ok(None);
+            }
+            if self.add_start(&on)? {
+                continue;
+            }
+            let part = self.least_part(on)?;
+            let ways: Vec<(usize, WayOut)> =
+                part.iter().filter_map(|(index, leg)| Some((*index, way_out(loads.get(*index)?, *leg)?))).collect();
+            match ways.as_slice() {
+                [] => {
+                    let mut part: Vec<usize> = part.iter().map(|(index, _)| *index).collect();
+                    part.sort_unstable();
+                    return Ok(Some(Found::NoStart(part)));
+                }
+                [(index, way)] => apply(&mut loads, *index, *way),
+                [(one, WayOut::Off), (other, WayOut::Off)] => self.put_apart(&mut loads, [*one, *other]),
+                _ => return self.branch(&loads, ways),
+            }
+        }
+    }
+
+    fn branch(&mut self, loads: &[choose::Load], mut ways: Vec<(usize, WayOut)>) -> Result<Option<Found>, Refused> {
+        // Another leg costs nothing, and of loads the least important costs the least.
+        let cost = |(index, way): &(usize, WayOut)| {
+            let load = loads.get(*index);
+            let least_first = load.map(|load| (std::cmp::Reverse(load.class), load.weight));
+            (*way == WayOut::Off, least_first, *index)
+        };
+        ways.sort_by_key(cost);
+        let mut reason = None;
+        for (index, way) in ways {
+            let mut changed = loads.to_vec();
+            apply(&mut changed, index, way);
+            reason = reason.or(self.below(changed)?);
+        }
+        Ok(reason)
+    }
+
+    /// Where automatic loads that start beside all others break the surge of a leg, that becomes a limit of the choice:
+    /// all that is on counts against the surge, and these with their starting currents. It holds for every set, since
+    /// where one of them is off the others break no more than they do alone.
+    fn add_start(&mut self, on: &[(usize, Leg)]) -> Result<bool, Refused> {
+        let surge = self.source.surge;
+        let together = order::automatic(self.source, &self.starters(on), self.base)?;
+        let breaks = |step: &&Step| step.broken.iter().any(|broken| matches!(broken, LimitBroken::Surge { .. }));
+        let Some(step) = together.alone.iter().chain(&together.pairs).find(breaks) else { return Ok(false) };
+        let indices = step.starting.iter().filter_map(|at| on.get(*at));
+        let starting: Vec<usize> = indices.map(|(index, _)| *index).collect();
+        if self.starts.contains(&starting) {
+            return Ok(false);
+        }
+        let names = starting.iter().filter_map(|index| self.candidates.get(*index)).map(|one| one.load.name.as_str());
+        let name = format!("the start of {}", names.collect::<Vec<_>>().join(" and "));
+        self.limits.shared.push(LegLimit { name, leg_a: surge, leg_b: surge, continuous: Ratio::ONE });
+        self.starts.push(starting);
+        Ok(true)
+    }
+
+    /// Every load passes through the limits of the starts.
+    fn note_starts(&self, loads: &mut [choose::Load]) {
+        let first = self.limits.shared.len() - self.starts.len();
+        for (index, load) in loads.iter_mut().enumerate() {
+            load.through.retain(|through| *through < first);
+            load.through.extend(first..self.limits.shared.len());
+            let start = self.candidates.get(index).and_then(|one| one.start.stated()).map(|start| start.current);
+            let about = self.starts.iter().enumerate().filter(|(_, starting)| starting.contains(&index));
+            load.starts = start.map_or_else(Vec::new, |start| about.map(|(at, _)| (first + at, start)).collect());
+        }
     }
 
     pub(super) fn of_candidates(&self, chosen: &Chosen) -> Vec<(usize, Leg)> {
@@ -135,11 +198,11 @@ impl Search<'_, '_> {
     /// Whether no order is known to fail, and no automatic load that comes on beside all others, alone or with one more.
     pub(super) fn can_start(&self, on: &[(usize, Leg)]) -> Result<bool, Refused> {
         let starters = self.starters(on);
-        if matches!(order::order(self.source, &starters, self.base)?, Order::Impossible(_)) {
+        let together = order::automatic(self.source, &starters, self.base)?;
+        if together.alone.iter().chain(&together.pairs).any(|step| step.verdict() == Verdict::Fails) {
             return Ok(false);
         }
-        let together = order::automatic(self.source, &starters, self.base)?;
-        Ok(together.alone.iter().chain(&together.pairs).all(|step| step.verdict() != Verdict::Fails))
+        Ok(!matches!(order::order(self.source, &starters, self.base)?, Order::Impossible(_)))
     }
 
     /// A part of a set that cannot be started, of which every smaller part can.
@@ -153,9 +216,9 @@ impl Search<'_, '_> {
         Ok(on)
     }
 
-    fn put_apart(&mut self, loads: &mut [choose::Load], part: &[usize]) {
-        for index in part {
-            if let Some(load) = loads.get_mut(*index) {
+    fn put_apart(&mut self, loads: &mut [choose::Load], pair: [usize; 2]) {
+        for index in pair {
+            if let Some(load) = loads.get_mut(index) {
                 load.groups.push(self.next_group);
             }
         }
@@ -177,20 +240,33 @@ impl Search<'_, '_> {
         let steps = together.alone.into_iter().chain(together.pairs);
         Ok(steps.map(|step| step.broken).find(|broken| !broken.is_empty()).unwrap_or_default())
     }
+}
 
-    /// Whether the answer is the best for sure.
-    pub(super) fn proven(&self, chosen: &Chosen) -> bool {
-        !self.exhausted && chosen.proof == Proof::Best
+/// How a load gets out of a part that cannot be started.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum WayOut {
+    /// It is on this leg, if it is on.
+    Moved(Placement),
+    /// It is off.
+    Off,
+}
+
+/// A load that may choose goes to the other leg; another one goes off, unless it must be on.
+fn way_out(load: &choose::Load, leg: Leg) -> Option<WayOut> {
+    match (load.placement, leg, load.wish) {
+        (Placement::Either, Leg::A, _) => Some(WayOut::Moved(Placement::B)),
+        (Placement::Either, _, _) => Some(WayOut::Moved(Placement::A)),
+        (_, _, Wish::Must) => None,
+        _ => Some(WayOut::Off),
     }
 }
 
-fn wish(loads: &[choose::Load], index: usize) -> Option<Wish> {
-    loads.get(index).map(|load| load.wish)
-}
-
-fn leave_out(loads: &mut [choose::Load], index: usize) {
+fn apply(loads: &mut [choose::Load], index: usize, way: WayOut) {
     if let Some(load) = loads.get_mut(index) {
-        load.wish = Wish::Off;
+        match way {
+            WayOut::Moved(placement) => load.placement = placement,
+            WayOut::Off => load.wish = Wish::Off,
+        }
     }
 }
 

@@ -170,14 +170,16 @@ impl<'s, 'a> Planner<'s, 'a> {
         loads.extend(self.base.loads.iter().cloned());
         let mut search = Search {
             candidates: &self.candidates,
-            limits: &self.mapped.limits,
+            limits: self.mapped.limits.clone(),
+            starts: Vec::new(),
             source: &self.supply,
             base: &self.base.starters,
             next_group: u16::try_from(groups.len()).unwrap_or(u16::MAX),
-            choices: 0,
+            left: 0,
             exhausted: false,
+            found: None,
         };
-        let found = search.best(&loads).map_err(|refused| self.refused(refused))?;
+        let found = search.best(&loads, choice::MOST_WORK).map_err(|refused| self.refused(refused))?;
         match found {
             Found::Unknown(questions) => answer.questions.extend(questions),
             Found::Over(breaches) => {
@@ -196,7 +198,7 @@ impl<'s, 'a> Planner<'s, 'a> {
                 answer.body = Body::Impossible(vec![format!("`{names}` must be on and cannot be started together")]);
                 answer.verdict = Verdict::Fails;
             }
-            Found::Set(chosen, _) => {
+            Found::Set(chosen) => {
                 let plan = self.planned(&mut search, &chosen, &loads, &mut answer);
                 let plan = plan.map_err(|refused| self.refused(refused))?;
                 let on = search.of_candidates(&chosen);
@@ -239,7 +241,7 @@ impl<'s, 'a> Planner<'s, 'a> {
             let name = one.load.name.as_str().to_owned();
             Some(On { name, leg: *leg, current: draw.current(Rounding::Up), power: draw.power(Rounding::Up) })
         });
-        let proven = search.proven(chosen);
+        let proven = !search.exhausted;
         let mut off = Vec::new();
         for kept in chosen.off.iter().filter(|kept| kept.load < self.candidates.len()) {
             if let Some(one) = self.candidates.get(kept.load) {

@@ -3,7 +3,7 @@
 //! A turn holds what can also be started, with the loads that must be on.
 
 use super::choice::{Found, Refused, Search};
-use crate::plan::choose::{self, Choice, NeutralCurrent, Wish};
+use crate::plan::choose::{self, NeutralCurrent, Wish};
 
 /// Pairs and turns, as indices of candidates.
 pub(super) struct Turns {
@@ -15,6 +15,9 @@ pub(super) struct Turns {
 
 /// More turns than anybody would keep up with.
 const MOST_TURNS: usize = 24;
+
+/// A turn need not be the best; it only has to hold.
+const LITTLE_WORK: u64 = 200_000;
 
 pub(super) fn turns(search: &mut Search<'_, '_>, loads: &[choose::Load]) -> Result<Turns, Refused> {
     let wanted = |index: &usize| {
@@ -40,7 +43,7 @@ pub(super) fn turns(search: &mut Search<'_, '_>, loads: &[choose::Load]) -> Resu
         off(&mut waiting, *index);
     }
     while turns.len() < MOST_TURNS {
-        let Found::Set(chosen, _) = search.best(&waiting)? else { break };
+        let Found::Set(chosen) = search.best(&waiting, LITTLE_WORK)? else { break };
         let on: Vec<usize> = search.of_candidates(&chosen).into_iter().map(|(index, _)| index).collect();
         let fresh: Vec<usize> = on.iter().copied().filter(|index| free.contains(index)).collect();
         if fresh.is_empty() {
@@ -68,10 +71,7 @@ fn together(search: &mut Search<'_, '_>, loads: &[choose::Load], these: &[usize]
             _ => Wish::Off,
         };
     }
-    let alone = match choose::choose(&only, search.limits)? {
-        Choice::Found(chosen) => search.can_start(&search.of_candidates(&chosen))?,
-        _ => false,
-    };
+    let alone = matches!(search.best(&only, LITTLE_WORK)?, Found::Set(_));
     // A limit on the difference of the legs is the one that further loads can help to keep.
     let balance = search.limits.neutral.stated().is_some_and(|limit| limit.current == NeutralCurrent::Difference);
     if alone || !balance {
@@ -80,7 +80,7 @@ fn together(search: &mut Search<'_, '_>, loads: &[choose::Load], these: &[usize]
     for (load, whole) in only.iter_mut().zip(loads).filter(|(load, _)| load.wish == Wish::Off) {
         load.wish = whole.wish;
     }
-    Ok(matches!(search.best(&only)?, Found::Set(..)))
+    Ok(matches!(search.best(&only, LITTLE_WORK)?, Found::Set(_)))
 }
 
 fn off(loads: &mut [choose::Load], index: usize) {
