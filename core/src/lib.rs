@@ -17,7 +17,3 @@ pub mod site;
 pub mod size;
 pub mod switching;
 pub mod trade;
-
-#[cfg(doctest)]
-#[doc = include_str!("../../README.md")]
-struct Readme;
