@@ -1,16 +1,20 @@
 //! Motors, dwellings, sources and run times: the `mo`, `lr`, `dw`, `so`, `ba` and `fu` examples.
 
+use loadworthy::calc::Silent;
+use loadworthy::calc::ampacity::{Conditions, Covering};
 use loadworthy::code::Nec;
 use loadworthy::plan::choose::{Choice, Limits, Load, Placement, choose};
 use loadworthy::plan::demand::{Climate, Dwelling, DwellingDemand, ElectricHeat, optional_dwelling};
 use loadworthy::plan::endurance::{Battery, DayLoad, Figure, battery_hours};
 use loadworthy::plan::motor::{
     CodeLetter, Horsepower, Method, Motor, MotorDevice, OtherLoad, Phase, ProtectedMotor, StartingCurrent,
-    feeder_conductor, feeder_device, full_load_current, motor_conductor, motor_device, starting_current,
+    compressor_conductor, feeder_conductor, feeder_device, full_load_current, motor_conductor, motor_device,
+    starting_current,
 };
 use loadworthy::plan::{Answer, Draw, Known};
 use loadworthy::quantity::{Amperes, PowerFactor, Quantity, Ratio, Rounding, Scaled, VoltAmperes, Volts, WattHours};
-use loadworthy::trade::{DeviceKind, Leg};
+use loadworthy::size::ampacity::of_ampacity;
+use loadworthy::trade::{DeviceKind, Insulation, Leg, Material, TerminalMark, WireSize};
 use rust_decimal::Decimal;
 
 use crate::harness::{Answers, Claim, Example};
@@ -21,6 +25,7 @@ pub(crate) const CLAIMS: &[(&str, Claim)] = &[
     ("mo-10hp-460v", one_motor),
     ("mo-feeder-20hp-10hp-460v", feeder),
     ("mo-feeder-208v-10hp-7.5hp", feeder),
+    ("cl-motor-compressor-plus-fan", compressor_and_fan),
     ("mo-feeder-25hp-two-30hp-annex-d8", feeder_of_annex_d8),
     ("lr-20hp-460v-code-g", code_letter),
     ("dw-annex-d2a", dwelling),
@@ -45,11 +50,25 @@ fn breaker(code: &Nec, current: Amperes) -> Amperes {
     motor_device(code, ProtectedMotor::SquirrelCage, MotorDevice::InverseTimeBreaker, current).unwrap()
 }
 
-fn four_alike(example: &Example, _: &'static Nec) -> Answers {
+/// The smallest copper conductor of an ampacity, by the column that the example names.
+fn copper(example: &Example, code: &Nec, least: Scaled<Amperes>) -> WireSize {
+    let thwn2 = Covering::Insulation(Insulation::Thwn2);
+    let terminals = if example.number("column_C") == Decimal::from(60) { TerminalMark::C60 } else { TerminalMark::C75 };
+    let base = Conditions::base(Material::Copper, "14 AWG".parse().unwrap(), thwn2);
+    of_ampacity(code, &Conditions { terminals, ..base }, least, &mut Silent).unwrap().value
+}
+
+fn compressor_and_fan(example: &Example, code: &'static Nec) -> Answers {
+    let compressor = compressor_conductor(example.quantity("compressor_rated_load_A"), None).unwrap();
+    let least = compressor + Scaled::whole(example.quantity("fan_A"));
+    Answers::default().quantity("minimum_ampacity_A", shown(least)).text("copper", copper(example, code, least))
+}
+
+fn four_alike(example: &Example, code: &'static Nec) -> Answers {
     let current = full_load_current(Phase::Single, "5 hp".parse().unwrap(), Volts::from_whole(230)).unwrap().value;
     example.agrees("table_flc_A", current);
-    Answers::default()
-        .quantity("feeder_ampacity_A", shown(feeder_conductor(&[current; 4], OtherLoad::default()).unwrap()))
+    let least = feeder_conductor(&[current; 4], OtherLoad::default()).unwrap();
+    Answers::default().quantity("feeder_ampacity_A", shown(least)).text("copper", copper(example, code, least))
 }
 
 /// The text names the motor: `7.5 hp, 230 V, three-phase`.
@@ -57,11 +76,12 @@ fn one_motor(example: &Example, code: &'static Nec) -> Answers {
     let parts: Vec<&str> = example.text("motor").split(", ").collect();
     let current = three_phase(parts[0], parts[1].parse().unwrap());
     example.agrees("table_flc_A", current);
-    let answers = Answers::default().quantity("branch_ampacity_A", shown(motor_conductor(current).unwrap()));
+    let least = motor_conductor(current).unwrap();
+    let answers = Answers::default().quantity("branch_ampacity_A", shown(least));
     if !example.expected().contains_key("max_breaker_A") {
         return answers;
     }
-    answers.quantity("max_breaker_A", breaker(code, current))
+    answers.quantity("max_breaker_A", breaker(code, current)).text("copper", copper(example, code, least))
 }
 
 fn feeder(example: &Example, code: &'static Nec) -> Answers {
@@ -72,13 +92,14 @@ fn feeder(example: &Example, code: &'static Nec) -> Answers {
         current
     });
     let motors: Vec<Amperes> = motors.collect();
-    let answers = Answers::default()
-        .quantity("feeder_ampacity_A", shown(feeder_conductor(&motors, OtherLoad::default()).unwrap()));
+    let least = feeder_conductor(&motors, OtherLoad::default()).unwrap();
+    let answers = Answers::default().quantity("feeder_ampacity_A", shown(least));
     if !example.expected().contains_key("feeder_breaker_max_A") {
         return answers;
     }
     let pairs: Vec<_> = motors.iter().map(|current| (*current, breaker(code, *current))).collect();
     answers
+        .text("copper", copper(example, code, least))
         .quantity("branch_breaker_20hp_A", pairs[0].1)
         .quantity("branch_breaker_10hp_A", pairs[1].1)
         .quantity("feeder_breaker_max_A", feeder_device(code, DeviceKind::Breaker, &pairs).unwrap())

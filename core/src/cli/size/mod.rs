@@ -1,8 +1,12 @@
 //! `size`: the smallest that passes; one file a question.
 
+mod box_fill;
 mod circuit;
 mod cord;
+mod counted;
 mod kit;
+mod motor;
+mod raceway;
 mod solve;
 
 use std::io::Write;
@@ -29,6 +33,12 @@ pub(super) struct Arguments {
 enum Question {
     /// Overcurrent device, conductors and grounding conductor of a circuit or a feeder
     Circuit(circuit::Question),
+    /// The circuit of one motor: conductors, grounding conductor, device against short circuit
+    Motor(motor::Question),
+    /// The trade size of a raceway
+    Raceway(raceway::Question),
+    /// The volume of a box for what it holds
+    Box(box_fill::Question),
     /// A cord set for an outlet
     Cord(cord::Question),
     /// What it takes to connect a source to a building, in several ways side by side
@@ -50,6 +60,9 @@ pub(super) fn run(arguments: &Arguments, out: &mut Output<impl Write>) -> Result
     };
     let answer = match &arguments.question {
         Question::Circuit(question) => ask(&|code| question.answer(code)),
+        Question::Motor(question) => ask(&|code| question.answer(code)),
+        Question::Raceway(question) => ask(&|code| question.answer(code)),
+        Question::Box(question) => ask(&|code| question.answer(code)),
         Question::Cord(question) => ask(&|code| question.answer(code)),
         Question::Solve(question) => ask(&|code| question.answer(code)),
         Question::Kit(question) => return question.run(book, out),
