@@ -521,3 +521,32 @@ fn the_loads_of_one_branch_are_one_to_the_order_and_their_starts_add_up() {
         assert!(first["steps"][0]["state"].as_str().unwrap().contains("kettle + toaster on"));
     }
 }
+
+/// One 120 V line joined to both legs: the pump between the legs gets nothing that it is made for, so that its circuit
+/// stays off, which NEC 702.5 (a single 120 V supply) allows. Its breaker is opened first and never closed.
+#[test]
+fn a_240_v_load_that_is_kept_off_does_not_withhold_the_order_on_a_120_v_source() {
+    let line = [
+        ("system = \"120/240 V\"\ncontinuous_current = \"40 A\"", "system = \"120 V\"\ncontinuous_current = \"80 A\""),
+        ("name = \"main panel\"", "name = \"main panel\"\nlegs_joined = true\nsingle_supply_mark = true"),
+    ];
+    let off = [("name = \"well pump circuit\"", "name = \"well pump circuit\"\noff_on_source = true")];
+    let hazards = |site: &str| {
+        let found = json(&["sequence", site], 1);
+        let source = found["sources"][0].clone();
+        let all = source["arrangement"]["hazards"].as_array().unwrap().clone();
+        let misfits: Vec<_> = all.into_iter().filter(|hazard| hazard["invariant"] == "supply-fits-loads").collect();
+        assert!(misfits.iter().all(|hazard| hazard["message"].as_str().unwrap().contains("well pump")), "{misfits:?}");
+        let kept: Vec<String> = misfits.iter().map(|hazard| hazard["kept_by"].as_str().unwrap().to_owned()).collect();
+        (kept, source["orders"].as_array().unwrap().iter().map(steps_of).collect::<Vec<_>>())
+    };
+    let (kept, orders) = hazards(&cottage("one-line.toml", &line));
+    assert_eq!(kept, ["discipline"]);
+    assert!(orders.is_empty());
+    let (kept, orders) = hazards(&cottage("one-line-off.toml", &[line.as_slice(), &off].concat()));
+    assert_eq!(kept, ["kept-off"]);
+    let pump = |step: &&String| step.contains("well pump");
+    assert_eq!(orders[0].iter().filter(pump).collect::<Vec<_>>(), ["open `breaker of well pump circuit`"]);
+    // Back on the utility it is as it was.
+    assert_eq!(orders[1].iter().filter(pump).collect::<Vec<_>>(), ["close `breaker of well pump circuit`"]);
+}

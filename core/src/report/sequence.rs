@@ -257,6 +257,7 @@ pub const fn kept_by(kept: KeptBy) -> &'static str {
         KeptBy::Discipline => "discipline only: nothing but care keeps it from happening, and one slip is enough",
         KeptBy::NotDescribed => "kept by something that is not described",
         KeptBy::Cover => "kept by an interlock that is gone while its cover is off",
+        KeptBy::KeptOff => "kept by care: the description says that its circuit stays off on the source",
     }
 }
 

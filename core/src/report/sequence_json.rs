@@ -298,6 +298,7 @@ fn hazards(network: &Network, explored: &Exploration, explain: impl Fn(&Break) -
             KeptBy::Discipline => "discipline",
             KeptBy::NotDescribed => "not-described",
             KeptBy::Cover => "cover",
+            KeptBy::KeptOff => "kept-off",
         },
         message: explain(&hazard.found),
         way: hazard.steps.iter().map(|step| network.operation(*step)).collect(),

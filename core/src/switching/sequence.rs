@@ -171,8 +171,9 @@ fn plan(
 
 impl Exploration {
     fn questions(&self) -> Vec<Question> {
+        // Of a load that is kept off nothing needs to be known.
         let missing = self.hazards.iter().filter_map(|hazard| match hazard.found.detail {
-            Detail::Missing(question) => Some(question),
+            Detail::Missing(question) if hazard.kept_by != KeptBy::KeptOff => Some(question),
             _ => None,
         });
         missing.collect()
