@@ -145,6 +145,7 @@ pub fn titled(orders: &Orders) -> Vec<(&'static str, &Order)> {
     let mut all = vec![("to connect", &orders.connect)];
     all.extend(orders.retransfer.as_ref().map(|order| ("to return, once the utility is back and steady", order)));
     all.push(("to disconnect after that", &orders.disconnect));
+    all.extend(orders.refuel.as_ref().map(|order| ("to refuel while the loads are on the source", order)));
     all
 }
 
