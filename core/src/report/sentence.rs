@@ -1,5 +1,6 @@
 //! A finding as one sentence.
 
+use super::questions;
 use crate::check::{Question, Report};
 use crate::rules::{Finding, Said, Severity};
 use crate::site::{ComponentId, Place};
@@ -47,10 +48,7 @@ pub fn sentence(report: &Report<'_>, finding: &Finding) -> String {
 /// A question as one line: `cord `K`: what is its wire size?`
 #[must_use]
 pub fn question(report: &Report<'_>, question: &Question) -> String {
-    let fact = question.fact.trim_end_matches(',');
-    let asked = ["whether", "how", "what ", "which ", "where "].iter().any(|word| fact.starts_with(word));
-    let ask = if asked { "" } else { "what is " };
-    format!("{}: {ask}{fact}?", subject(report, question.subject))
+    format!("{}: {}?", subject(report, question.subject), questions::question(question.fact))
 }
 
 /// What would mend a failure: in the rule's words, and where a standard size does it, the smallest that passes.
