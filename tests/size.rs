@@ -2,6 +2,8 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
 
+mod corpus;
+
 #[path = "size/circuits.rs"]
 mod circuits;
 #[path = "size/cords.rs"]

@@ -59,6 +59,11 @@ pub trait Code: Send + Sync {
     /// The correction factor of an ambient temperature.
     fn ambient_factor(&self, rating: ConductorRating, ambient: Celsius) -> Lookup<Ratio>;
 
+    /// Whether an answer may rest on a cell of a table that is looked up beside the code, as the motor tables are.
+    fn admits(&self, place: crate::published::CellPlace, grade: crate::published::Grade) -> bool {
+        Acceptance::default().admits(place, grade)
+    }
+
     /// The adjustment factor of a count of current-carrying conductors; `Ok(None)` where none is needed.
     fn bundling_factor(&self, conductors: u16) -> Result<Option<crate::published::Cell<Ratio>>, Gap>;
 
