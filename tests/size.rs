@@ -10,6 +10,8 @@ mod circuits;
 mod cords;
 #[path = "size/kits.rs"]
 mod kits;
+#[path = "size/motors.rs"]
+mod motors;
 #[path = "size/remedies.rs"]
 mod remedies;
 #[path = "size/room.rs"]
