@@ -68,7 +68,7 @@ pub fn least_volume(
     let mut take = |size: WireSize, times: i128, what: &str, working: &mut _| -> Result<(), CannotTell> {
         let volume = code.box_volume(size).map_err(cannot_tell(VOLUME))?;
         quarters = quarters.saturating_add(volume.value.count().saturating_mul(times));
-        step(working, || Step::read(format!("{what}: {} of {size}", allowances(times)), volume, code));
+        step(working, || Step::read(format!("{what}: {} of {size}, each", allowances(times)), volume, code));
         Ok(())
     };
     for (size, count) in contents.conductors {

@@ -216,7 +216,8 @@ fn inlet<'a>(
             TransferNeutral::Switched => "switching the neutral",
             _ => "neutral solid",
         };
-        let name = format!("listed manual transfer switch, {breaker}, {poles}, {circuits} circuit poles, {neutral}");
+        let noun = if circuits == 1 { "circuit pole" } else { "circuit poles" };
+        let name = format!("listed manual transfer switch, {breaker}, {poles}, {circuits} {noun}, {neutral}");
         parts.push(pieces(1, name, "transfer-equipment-present"));
     }
     parts.push(pieces(1, "sign at the service: type and place of the source", "source-signs-at-service"));
