@@ -10,7 +10,7 @@
 //! | `connection` | `{ kind, citation }`: `manual` or `automatic` |
 //! | `base` | `{ power, leg_a, leg_b, from }`: `not-stated`, `stated` or `measured` |
 //! | `on` | the loads that can stay on together: `{ load, leg, current, power }` |
-//! | `together` | `{ leg_a, leg_b, neutral, apparent_power, power, proven }` |
+//! | `together` | `{ leg_a, leg_b, neutral, apparent_power, power, proven, worth, at_most }`; the last two list `{ priority, weight }` and are compared class by class; no set is worth more than `at_most`, which is null where it is proven that none is better |
 //! | `off` | `{ load, kind, why, over }`; `over` is a list of `{ limit, by }` |
 //! | `apart` | pairs of loads that must not run at once |
 //! | `rotation` | turns, each a list of loads |
@@ -27,9 +27,10 @@
 
 use serde_json::{Value, json};
 
-use super::plan::{amperes, connection, hours, volt_amperes, watts};
+use super::plan::{amperes, connection, hours, priority, volt_amperes, watts};
 use super::{CAUTIONS, json as report_json};
 use crate::check::Report;
+use crate::plan::choose::{ClassWorth, Proof};
 use crate::plan::endurance::End;
 use crate::plan::site::{BaseFrom, Body, Lasting, Lasts, Plan, SitePlan, StartStep, Starts, Why, Wished};
 use crate::plan::{Answer, Question, Verdict};
@@ -80,6 +81,10 @@ pub fn document(plan: &SitePlan, path: &Report<'_>) -> Value {
     document
 }
 
+fn weights(worth: &[ClassWorth]) -> Value {
+    worth.iter().map(|one| json!({ "priority": priority(one.class), "weight": one.weight })).collect()
+}
+
 fn body_fields(body: &Plan) -> [(&'static str, Value); 8] {
     let on = body
         .on
@@ -88,7 +93,11 @@ fn body_fields(body: &Plan) -> [(&'static str, Value); 8] {
     let ([a, b], apparent, power) = &body.legs;
     let together = json!({
         "leg_a": amperes(*a), "leg_b": amperes(*b), "neutral": body.neutral.map(amperes),
-        "apparent_power": volt_amperes(*apparent), "power": watts(*power), "proven": body.proven,
+        "apparent_power": volt_amperes(*apparent), "power": watts(*power), "proven": body.proof == Proof::Best, "worth": weights(&body.worth),
+        "at_most": match &body.proof {
+            Proof::Best => Value::Null,
+            Proof::NotProven { at_most } => weights(at_most),
+        },
     });
     let off = body.off.iter().map(
         |off| json!({ "load": off.name, "kind": kind(&off.why), "why": off.why.to_string(), "over": over(&off.why) }),

@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use super::problem::{Capacity, Kind, Problem, Way};
+use super::problem::{Capacity, Kind, Problem, Starts, Way};
 use super::{LimitName, Load, Wish};
 use crate::plan::exact::Exact;
 use crate::quantity::{Amperes, Rounding, VoltAmperes, Watts};
@@ -67,10 +67,12 @@ impl fmt::Display for Amount {
 pub(super) fn explain(loads: &[Load], problem: &Problem, ways: &[Option<usize>]) -> (Vec<(usize, Leg)>, Vec<KeptOff>) {
     let mut on = Vec::new();
     let mut used = vec![0; problem.capacities.len()];
+    let mut starts = Starts::new(problem.capacities.len());
     let mut tilt = 0;
     let mut add = |way: &Way, on: &mut Vec<(usize, Leg)>, load: usize| {
         on.push((load, way.leg));
         tilt += way.tilt;
+        starts.add(way);
         for (at, count) in &way.takes {
             if let Some(used) = used.get_mut(*at) {
                 *used += count;
@@ -95,7 +97,7 @@ pub(super) fn explain(loads: &[Load], problem: &Problem, ways: &[Option<usize>])
             _ if load.draw.is_none() => Reason::DrawNotStated,
             (_, Some(by)) => Reason::Excluded { by },
             _ => {
-                let of = |way: &Way| breaches(&problem.capacities, &used, tilt, way);
+                let of = |way: &Way| breaches(&problem.capacities, (&used, &starts, tilt), way);
                 let ways = problem.takings.get(index).map_or(&[][..], Vec::as_slice);
                 Reason::Breaks(ways.iter().map(of).min_by_key(Vec::len).unwrap_or_default())
             }
@@ -106,15 +108,17 @@ pub(super) fn explain(loads: &[Load], problem: &Problem, ways: &[Option<usize>])
 }
 
 /// What one more load would break.
-fn breaches(capacities: &[Capacity], used: &[i64], tilt: i64, way: &Way) -> Vec<Breach> {
+fn breaches(capacities: &[Capacity], (used, starts, tilt): (&[i64], &Starts, i64), way: &Way) -> Vec<Breach> {
     let mut breaches = Vec::new();
+    let mut starts = starts.clone();
+    starts.add(way);
     for (index, capacity) in capacities.iter().enumerate() {
         let taken = way.takes.iter().find(|(at, _)| *at == index).map_or(0, |(_, count)| *count);
         let sum = match capacity.kind {
             Kind::Balance if way.tilt != 0 => (tilt + way.tilt).abs(),
             Kind::Balance => continue,
             _ if taken == 0 => continue,
-            _ => used.get(index).copied().unwrap_or(0) + taken,
+            _ => used.get(index).copied().unwrap_or(0) + taken + starts.of(index),
         };
         if sum > capacity.limit {
             breaches.push(Breach { limit: capacity.name.clone(), over: capacity.over(sum) });
@@ -143,9 +147,9 @@ impl Capacity {
     fn over(&self, sum: i64) -> Amount {
         let exact = self.unit.amount(sum).and_then(|sum| sum.minus(self.stated)).unwrap_or(Exact::ZERO);
         match self.kind {
-            Kind::Total => Amount::Apparent(exact.rounded(Rounding::Up, VoltAmperes::MAX)),
+            Kind::Total | Kind::SurgeTotal => Amount::Apparent(exact.rounded(Rounding::Up, VoltAmperes::MAX)),
             Kind::Power => Amount::Power(exact.rounded(Rounding::Up, Watts::MAX)),
-            Kind::Leg { .. } | Kind::Neutral(_) | Kind::Balance => {
+            Kind::Leg { .. } | Kind::Surge(_) | Kind::Neutral(_) | Kind::Balance => {
                 Amount::Current(exact.rounded(Rounding::Up, Amperes::MAX))
             }
         }

@@ -19,6 +19,17 @@ pub struct Limits {
     pub power: Known<Watts>,
     /// The neutral, or the unbalance that the source bears.
     pub neutral: Known<NeutralLimit>,
+    /// What the source gives while two loads that come on by themselves start at one moment beside all others.
+    pub surge: Surge,
+}
+
+/// What a source gives for a start; `None` where that limits nothing here.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Surge {
+    /// On each leg.
+    pub leg: Option<Amperes>,
+    /// In total.
+    pub total: Option<VoltAmperes>,
 }
 
 /// A current limit on each leg.
@@ -72,6 +83,10 @@ pub enum LimitName {
     Power,
     /// The neutral.
     Neutral,
+    /// The surge current of a leg.
+    Surge(Leg),
+    /// The apparent power that the source gives for a start.
+    SurgeTotal,
 }
 
 impl Limits {
@@ -89,6 +104,7 @@ impl Limits {
             total: Known::DoesNotApply,
             power: Known::DoesNotApply,
             neutral: Known::DoesNotApply,
+            surge: Surge::default(),
         }
     }
 
@@ -133,6 +149,12 @@ impl fmt::Display for LimitName {
             Self::Total => out.write_str("the apparent power of the source"),
             Self::Power => out.write_str("the real power of the source"),
             Self::Neutral => out.write_str("the neutral"),
+            Self::Surge(leg) => {
+                write!(out, "the surge current of leg {leg} (two that come on by themselves start at once)")
+            }
+            Self::SurgeTotal => {
+                out.write_str("the surge power of the source (two that come on by themselves start at once)")
+            }
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use super::{JudgedOrder, Lasting, Starts};
 use crate::check;
-use crate::plan::choose::Breach;
+use crate::plan::choose::{Breach, ClassWorth, Proof};
 use crate::plan::order::LimitBroken;
 use crate::plan::{Answer, Question, Verdict};
 use crate::quantity::{Amperes, VoltAmperes, Watts};
@@ -71,8 +71,10 @@ pub struct Plan {
     pub legs: ([Amperes; 2], VoltAmperes, Watts),
     /// The current of the neutral, rounded up; `None` where there is no neutral.
     pub neutral: Option<Amperes>,
-    /// Whether no better set exists; otherwise the best that was found.
-    pub proven: bool,
+    /// The weights that are on by priority: class 0 is priority 1, class 255 what has none.
+    pub worth: Vec<ClassWorth>,
+    /// Whether no better set exists, or what one can be worth at most.
+    pub proof: Proof,
     /// The pairs that must not run at once.
     pub apart: Vec<(String, String)>,
     /// Turns in which every load that can be on at all is; empty where one turn holds all.

@@ -61,6 +61,8 @@ pub struct Options {
 pub struct MeasuredBase {
     /// The demand.
     pub demand: MeasuredDemand,
+    /// The mean demand of each hour of the day, which the energy is reckoned by; `None` where no day recorded the hour.
+    pub by_hour: Box<[Option<MeasuredDemand>; 24]>,
     /// The described loads that the record holds already, by name.
     pub stands_for: Vec<String>,
 }
@@ -170,13 +172,12 @@ impl<'s, 'a> Planner<'s, 'a> {
         loads.extend(self.base.loads.iter().cloned());
         let mut search = Search {
             candidates: &self.candidates,
-            limits: self.mapped.limits.clone(),
-            starts: Vec::new(),
+            limits: self.limits(),
             source: &self.supply,
             base: &self.base.starters,
             next_group: u16::try_from(groups.len()).unwrap_or(u16::MAX),
             left: 0,
-            exhausted: false,
+            open: None,
             found: None,
         };
         let found = search.best(&loads, choice::MOST_WORK).map_err(|refused| self.refused(refused))?;
@@ -227,6 +228,12 @@ impl<'s, 'a> Planner<'s, 'a> {
         Ok(())
     }
 
+    /// What limits the choice: the site, and what the source gives while loads start by themselves.
+    fn limits(&self) -> choose::Limits {
+        let surge = choose::Surge { leg: self.supply.surge.stated(), total: self.supply.surge_total.stated() };
+        choose::Limits { surge, ..self.mapped.limits.clone() }
+    }
+
     fn planned(
         &self,
         search: &mut Search<'_, '_>,
@@ -241,7 +248,7 @@ impl<'s, 'a> Planner<'s, 'a> {
             let name = one.load.name.as_str().to_owned();
             Some(On { name, leg: *leg, current: draw.current(Rounding::Up), power: draw.power(Rounding::Up) })
         });
-        let proven = !search.exhausted;
+        let (worth, proof) = search.proof(chosen, loads);
         let mut off = Vec::new();
         for kept in chosen.off.iter().filter(|kept| kept.load < self.candidates.len()) {
             if let Some(one) = self.candidates.get(kept.load) {
@@ -256,7 +263,8 @@ impl<'s, 'a> Planner<'s, 'a> {
             off,
             legs: self.sums(search, &on),
             neutral: neutral::current(&search.starters(&on), &self.base.starters, self.survey.shape(self.source.id())),
-            proven,
+            worth,
+            proof,
             apart: turns.apart.iter().filter_map(|(one, other)| Some((self.name(*one)?, self.name(*other)?))).collect(),
             rotation: turns.turns.into_iter().map(|turn| self.names(turn.into_iter())).collect(),
             never: self.names(turns.never.into_iter()),
