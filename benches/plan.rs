@@ -17,6 +17,7 @@ use loadworthy::code::{Edition, Nec};
 use loadworthy::plan::choose::{Choice, Proof, choose};
 use loadworthy::plan::site::{Options, plan};
 use loadworthy::site::Site;
+use loadworthy::trade::Leg;
 
 #[path = "plan/case.rs"]
 mod case;
@@ -166,18 +167,18 @@ fn beside_the_solver(_: &mut Criterion) {
             ours.push(start.elapsed().as_secs_f64() * 1e3);
             let Choice::Found(chosen) = choice else { continue };
             proved += usize::from(chosen.proof == Proof::Best);
-            worths.push((chosen.proof == Proof::Best).then(|| {
-                serde_json::json!(chosen.worth.iter().map(|class| (class.class, class.weight)).collect::<Vec<_>>())
-            }));
+            assert_holds(case, &chosen.on);
+            worths.push(chosen.worth.iter().map(|class| (class.class, class.weight)).collect::<Vec<_>>());
         }
         let (median, slowest) = middle_and_last(&mut ours);
         print!("{name}: {median:.3}, {slowest:.3}, {proved} of 5 proved the best");
         match solver(&cases) {
             Some(answers) => {
                 for (answer, worth) in answers.iter().zip(&worths) {
-                    if let (Some(worth), false) = (worth, answer.1.is_null()) {
-                        assert_eq!(&answer.1, worth, "{name}");
-                    }
+                    // The solver works within tolerances: of the proportional cases it leaves one a milliampere short
+                    // of legs that are full to the last. It must never have more.
+                    let theirs: Option<Vec<(u8, u64)>> = serde_json::from_value(answer.1.clone()).unwrap();
+                    assert!(theirs.is_none_or(|theirs| theirs <= *worth), "{name}: {answer:?}, ours {worth:?}");
                 }
                 let solved = answers.iter().filter(|answer| !answer.1.is_null()).count();
                 let mut theirs: Vec<f64> = answers.iter().map(|answer| answer.0 * 1e3).collect();
@@ -191,6 +192,14 @@ fn beside_the_solver(_: &mut Criterion) {
             }
             None => println!("; no solver: `.venv` with `tests/requirements.txt` is not there"),
         }
+    }
+}
+
+/// By plain addition: what is on fits both legs.
+fn assert_holds(case: &Case, on: &[(usize, Leg)]) {
+    for (leg, most) in [Leg::A, Leg::B].into_iter().zip(case.legs_ma) {
+        let here = on.iter().filter(|(_, of)| *of == leg || *of == Leg::Both);
+        assert!(here.map(|(index, _)| case.loads[*index].ma).sum::<i64>() <= most);
     }
 }
 

@@ -85,9 +85,12 @@ fn gaps_and_a_clock_that_is_set_back_are_told_and_counted() {
         assert_eq!(hours[hour], (LOADS + base).ceil(), "{hour}");
     }
     let notes = notes(&document);
-    for said in
-        ["the clock was taken as set back", "nothing is recorded for 7200 s", "92 % of its time", "some hour of the day"]
-    {
+    for said in [
+        "the clock was taken as set back",
+        "nothing is recorded for 7200 s",
+        "92 % of its time",
+        "some hour of the day",
+    ] {
         assert!(notes.contains(said), "{said}: {notes}");
     }
 }

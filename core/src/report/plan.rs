@@ -7,7 +7,7 @@ use crate::check::{self, Report};
 use crate::code::Citation;
 use crate::plan::choose::Proof;
 use crate::plan::endurance::{End, Hour};
-use crate::plan::site::{BaseFrom, Body, Lasting, Lasts, Plan, SitePlan, StartStep, Starts};
+use crate::plan::site::{BaseFrom, Body, Lasting, Lasts, Plan, SitePlan, StartStep, Starts, Whole};
 use crate::plan::{Answer, Verdict};
 use crate::quantity::{Amperes, Quantity, Ratio, Seconds, VoltAmperes, Watts};
 use crate::rules::{Finding, Outcome, Severity};
@@ -33,6 +33,9 @@ pub fn write(plan: &SitePlan, path: &Report<'_>, out: &mut impl Write) -> fmt::R
         Body::CannotTell => writeln!(out, "nothing can be planned before the questions are answered")?,
         Body::Impossible(reasons) => reasons.iter().try_for_each(|reason| writeln!(out, "{reason}"))?,
         Body::Plan(body) => self::body(plan, body, out)?,
+    }
+    if let Some(whole) = &plan.whole {
+        self::whole(whole, path, out)?;
     }
     if let Some(judged) = &plan.proposed {
         writeln!(out, "\nthe order that was proposed {}", holds(judged.verdict))?;
@@ -276,6 +279,29 @@ fn lasts(told: &Lasts, lasting: &Lasting) -> String {
         End::ShutOffTimer => format!("{time}, when the source switches itself off"),
         End::BeyondRange => format!("more than {time}"),
     }
+}
+
+fn whole(whole: &Whole, path: &Report<'_>, out: &mut impl Write) -> fmt::Result {
+    write!(out, "\nthe whole dwelling ({}): ", path.code.section(whole.topic))?;
+    match whole.demand {
+        None => writeln!(out, "cannot tell")?,
+        Some(demand) => {
+            write!(out, "{}", volt_amperes(demand))?;
+            whole.current.map_or(Ok(()), |current| write!(out, ", {}", amperes(current)))?;
+            let gives = whole.gives.map_or("is not known".to_owned(), |gives| format!("is {gives}"));
+            let words = match whole.verdict {
+                Verdict::Holds => "so it carries the whole",
+                Verdict::Fails => "so it does not carry the whole: keep loads off, as above",
+                Verdict::CannotTell => "so whether it carries the whole cannot be told",
+            };
+            writeln!(out, "; what the source gives {gives}, {words}")?;
+        }
+    }
+    for part in &whole.working {
+        let (load, demand) = (volt_amperes(part.load), volt_amperes(part.demand));
+        writeln!(out, "  {}: {load} at {} is {demand}", part.what, part.share)?;
+    }
+    whole.questions.iter().try_for_each(|question| writeln!(out, "  {question}"))
 }
 
 fn questions(plan: &SitePlan, out: &mut impl Write) -> fmt::Result {

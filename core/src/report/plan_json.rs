@@ -17,6 +17,7 @@
 //! | `never` | loads that no turn can hold, not even alone beside those that must be on |
 //! | `starts` | `{ outcome, steps, by_itself, all_at_once, on_return }`; a step is `{ loads, leg_a, leg_b, apparent_power, share, voltage, wait, outcome, broken }` |
 //! | `lasting` | `{ expected, worst, reserve, wish }`; a time is `{ hours, seconds, at_least, end, by_hour }`, an hour `{ hour, load, left }` |
+//! | `whole` | the calculated load of the whole dwelling, or null: `{ method, citation, demand, current, gives, outcome, working, questions }`, a part of the working `{ what, load, share, demand }` |
 //! | `proposed` | the order of starts that was asked about, or null: `{ outcome, first_failing, steps }`, steps counted from 1 |
 //! | `questions` | `{ about, fact, decides }` |
 //! | `notes` | what was not stated and was taken on the cautious side |
@@ -32,7 +33,9 @@ use super::{CAUTIONS, json as report_json};
 use crate::check::Report;
 use crate::plan::choose::{ClassWorth, Proof};
 use crate::plan::endurance::End;
-use crate::plan::site::{BaseFrom, Body, Lasting, Lasts, Plan, SitePlan, StartStep, Starts, Why, Wished};
+use crate::plan::site::{
+    BaseFrom, Body, Lasting, Lasts, Plan, SitePlan, StartStep, Starts, Whole, Why, Wished, Working,
+};
 use crate::plan::{Answer, Question, Verdict};
 
 /// The plan as a document that can be serialized. `path` is the report on [`SitePlan::planned`].
@@ -63,6 +66,7 @@ pub fn document(plan: &SitePlan, path: &Report<'_>) -> Value {
         "connection": { "kind": connected, "citation": citation.map(|citation| citation.to_string()) },
         "base": { "power": watts(plan.base).to_string(), "leg_a": a, "leg_b": b, "from": from },
         "on": [], "together": null, "off": [], "apart": [], "rotation": [], "never": [], "starts": null, "lasting": null,
+        "whole": plan.whole.as_ref().map(|whole| self::whole(whole, path)),
         "proposed": plan.proposed.as_ref().map(|judged| json!({
             "outcome": outcome(judged.verdict),
             "first_failing": judged.first_failing,
@@ -79,6 +83,19 @@ pub fn document(plan: &SitePlan, path: &Report<'_>) -> Value {
         }
     }
     document
+}
+
+fn whole(whole: &Whole, path: &Report<'_>) -> Value {
+    let part = |part: &Working| {
+        let (load, demand) = (volt_amperes(part.load), volt_amperes(part.demand));
+        json!({ "what": part.what, "load": load, "share": part.share, "demand": demand })
+    };
+    json!({
+        "method": whole.method, "citation": path.code.section(whole.topic).to_string(),
+        "demand": whole.demand.map(volt_amperes), "current": whole.current.map(amperes), "gives": whole.gives,
+        "outcome": outcome(whole.verdict), "working": whole.working.iter().map(part).collect::<Vec<_>>(),
+        "questions": whole.questions.iter().map(question).collect::<Vec<_>>(),
+    })
 }
 
 fn weights(worth: &[ClassWorth]) -> Value {

@@ -84,9 +84,17 @@ pub enum LimitName {
     /// The neutral.
     Neutral,
     /// The surge current of a leg.
-    Surge(Leg),
+    Surge {
+        /// The leg.
+        leg: Leg,
+        /// The loads that start by themselves at one moment.
+        starting: Vec<String>,
+    },
     /// The apparent power that the source gives for a start.
-    SurgeTotal,
+    SurgeTotal {
+        /// The loads that start by themselves at one moment.
+        starting: Vec<String>,
+    },
 }
 
 impl Limits {
@@ -149,11 +157,11 @@ impl fmt::Display for LimitName {
             Self::Total => out.write_str("the apparent power of the source"),
             Self::Power => out.write_str("the real power of the source"),
             Self::Neutral => out.write_str("the neutral"),
-            Self::Surge(leg) => {
-                write!(out, "the surge current of leg {leg} (two that come on by themselves start at once)")
+            Self::Surge { leg, starting } => {
+                write!(out, "the surge of leg {leg} with the start of `{}`", starting.join("` and `"))
             }
-            Self::SurgeTotal => {
-                out.write_str("the surge power of the source (two that come on by themselves start at once)")
+            Self::SurgeTotal { starting } => {
+                write!(out, "the surge of the source with the start of `{}`", starting.join("` and `"))
             }
         }
     }

@@ -136,7 +136,7 @@ impl Problem {
         let (capacities, leg_pairs, balance) = capacities(loads, limits)?;
         let mut takings = Vec::new();
         for load in loads {
-            takings.push(takes_of(load, &capacities)?);
+            takings.push(if load.wish == Wish::Off { Vec::new() } else { takes_of(load, &capacities)? });
         }
         let mut items = items(loads, &takings, &capacities, &classes);
         items.sort_by(|a, b| order(a, b, loads, &capacities));
@@ -153,15 +153,15 @@ fn capacities(loads: &[Load], limits: &Limits) -> Result<Capacities, ChooseError
     let mut capacities = Vec::new();
     let with_leg = std::iter::once((None, &limits.source)).chain((0..).map(Some).zip(&limits.shared));
     let mut legs: Vec<Vec<_>> = with_leg.map(|(shared, limit)| leg_kinds(shared, limit)).collect();
-    let any_start = loads.iter().any(|load| load.start.is_some());
+    let any_start = loads.iter().any(|load| load.wish != Wish::Off && load.start.is_some());
     if let Some(surge) = limits.surge.leg.filter(|_| any_start) {
-        let kind = |leg| (LimitName::Surge(leg), Kind::Surge(leg), Exact::of(surge));
+        let kind = |leg| (LimitName::Surge { leg, starting: Vec::new() }, Kind::Surge(leg), Exact::of(surge));
         legs.push(vec![kind(Leg::A), kind(Leg::B)]);
     }
     let pairs = add_legs(&mut capacities, loads, &legs)?;
     let total = limits.total.stated().map(|total| (LimitName::Total, Kind::Total, Exact::of(total)));
     let surge = limits.surge.total.filter(|_| any_start);
-    let surge = surge.map(|surge| (LimitName::SurgeTotal, Kind::SurgeTotal, Exact::of(surge)));
+    let surge = surge.map(|surge| (LimitName::SurgeTotal { starting: Vec::new() }, Kind::SurgeTotal, Exact::of(surge)));
     let totals: Vec<_> = total.into_iter().chain(surge).collect();
     add(&mut capacities, loads, &totals)?;
     if let Some(power) = limits.power.stated() {
@@ -218,7 +218,7 @@ fn leg_kinds(shared: Option<usize>, limit: &LegLimit) -> Vec<Named> {
 fn add(to: &mut Vec<Capacity>, loads: &[Load], named: &[Named]) -> Result<(), ChooseError> {
     let group = to.len();
     let mut draws = Vec::new();
-    for load in loads {
+    for load in loads.iter().filter(|load| load.wish != Wish::Off) {
         for (_, kind, _) in named {
             for leg in load.placement.ways() {
                 draws.extend(taken(load, *kind, *leg)?);

@@ -1,6 +1,6 @@
 //! What a plan says.
 
-use super::{JudgedOrder, Lasting, Starts};
+use super::{JudgedOrder, Lasting, Starts, Whole};
 use crate::check;
 use crate::plan::choose::{Breach, ClassWorth, Proof};
 use crate::plan::order::LimitBroken;
@@ -28,6 +28,8 @@ pub struct SitePlan {
     pub base_from: BaseFrom,
     /// The plan itself.
     pub body: Body,
+    /// The calculated load of the whole dwelling beside what the source gives; `None` where it is not described.
+    pub whole: Option<Whole>,
     /// What comes of the order of starts that was proposed.
     pub proposed: Option<JudgedOrder>,
     /// The facts that are missing.
@@ -137,6 +139,7 @@ impl SitePlan {
             base_currents: [Amperes::ZERO; 2],
             base_from: BaseFrom::NotStated,
             body: Body::CannotTell,
+            whole: None,
             proposed: None,
             questions: Vec::new(),
             notes: Vec::new(),

@@ -15,7 +15,7 @@ use crate::trade::Leg;
 pub(super) const MOST_WORK: u64 = choose::MOST_NODES;
 
 /// What one choice may take of it, and what it takes at least beside its nodes.
-const MOST_NODES: u64 = MOST_WORK / 10;
+const MOST_NODES: u64 = MOST_WORK / 2;
 const LEAST_NODES: u64 = 20_000;
 
 /// The parts of a site between which the search goes to and fro.

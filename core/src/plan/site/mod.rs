@@ -22,6 +22,7 @@ mod rotation;
 mod starts;
 mod supply;
 mod way;
+mod whole;
 
 use super::choose::{self, Reason};
 use super::endurance::EnduranceError;
@@ -40,6 +41,7 @@ pub use answer::{BaseFrom, Body, KeptOff, On, Plan, SitePlan, Why};
 pub use impossible::Impossible;
 pub use lasting::{Lasting, Lasts, Wished};
 pub use starts::{JudgedOrder, StartStep, Starts};
+pub use whole::{Whole, Working};
 
 /// What is asked besides the description.
 #[derive(Clone, Debug, Default)]
@@ -94,6 +96,7 @@ pub fn plan(site: &Site, code: &dyn Code, options: &Options) -> Result<SitePlan,
         return Ok(answer);
     }
     let survey = Survey::new(site, code);
+    answer.whole = whole::whole(site, source);
     if survey.shape(source.id()) == Some(Shape::ThreePhase) {
         answer.notes.push("a source of three phases is not planned here".to_owned());
         return Ok(answer);
