@@ -97,7 +97,7 @@ fn each_load_that_is_kept_off_names_its_limit() {
     assert_eq!((over(Leg::A), over(Leg::B)), ("12.333334 A".to_owned(), "7.964913 A".to_owned()));
     // Pump and cooling at the same moment: 30 + 28 + kettle 10 + 2.632 + 3.333 = 73.965 A on leg B, 3.965 A over 70 A.
     let kettle = why(&plan, "kettle").to_string();
-    assert_eq!(kettle, "the surge of leg B with the start of `downstairs cooling` and `well pump` by 3.964913 A");
+    assert_eq!(kettle, "the surge of leg B with the start of `well pump` and `downstairs cooling` by 3.964913 A");
     assert_eq!(body(&plan).never, ["baseboard heat"]);
     let apart =
         [("kettle", "downstairs cooling"), ("kettle", "upstairs cooling"), ("downstairs cooling", "upstairs cooling")];
