@@ -1,6 +1,7 @@
 //! The plan of a described site: what can run on its source, on which leg, started in which order, and for how long.
 //!
-//! Left out: the trip curves of devices while a motor starts, and the reactance of the wires.
+//! Left out: the trip curves of devices while a motor starts, the reactance of the wires, and what unequal legs do to
+//! the voltage of a load between them, which counts as half of it on each leg; a note says so where it matters.
 //!
 //! ```
 //! use loadworthy::{code::{Edition, Nec}, plan::{Verdict, site::{Body, Options, plan}}, site::Site};
@@ -26,7 +27,7 @@ mod whole;
 
 use super::choose::{self, Reason};
 use super::endurance::EnduranceError;
-use super::{Question, Verdict, order};
+use super::{Known, Question, Verdict, order};
 use crate::check::{self, WithWorking};
 use crate::code::Code;
 use crate::quantity::{Amperes, Quantity, Rounding, Seconds, VoltAmperes, Watts};
@@ -260,6 +261,14 @@ impl<'s, 'a> Planner<'s, 'a> {
             }
         }
         let turns = rotation::turns(search, loads)?;
+        let between = on.iter().any(|(_, leg)| *leg == Leg::Both);
+        if between && on.iter().any(|(_, leg)| *leg != Leg::Both) && matches!(search.source.impedance, Known::Stated(_)) {
+            answer.notes.push(
+                "each leg counts for itself: where a load between the legs starts beside unequal ones, the voltage can be \
+                 somewhat less than is shown"
+                    .to_owned(),
+            );
+        }
         let starts = starts::starts(search, &on, answer)?;
         Ok(Plan {
             on: shown.collect(),
