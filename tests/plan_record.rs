@@ -67,7 +67,13 @@ fn the_energy_of_each_hour_is_that_of_the_utilitys_export() {
     // 60 kWh from 80 % to 20 % at 90 % are 32.4 kWh; the first hour takes 130 Wh, the loads, and 200 Wh of idling at
     // 90 %: what is left is 1 - (130 + 1767.6 + 180) / 32400.
     assert_eq!(document["lasting"]["expected"]["by_hour"][0]["left"], "93.5876 %");
-    assert!(notes(&document).contains("100 % of its time is recorded"));
+    let notes = notes(&document);
+    assert!(notes.contains("100 % of its time is recorded"));
+    // Twelve hours have 210 W or less, 23 of 24 hours 320 W or less.
+    assert!(
+        notes.contains("at most 210 W half of the time, 320 W for 95 % of it; the highest interval 330 W"),
+        "{notes}"
+    );
 }
 
 #[test]

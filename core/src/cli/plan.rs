@@ -158,6 +158,12 @@ fn measured(arguments: &Arguments) -> Result<Option<(MeasuredBase, Vec<String>)>
     }
     .map_err(|error| Problem(format!("{}: {error}", path.display())))?;
     let mut notices = vec![format!("{}: {} of its time is recorded", path.display(), record.coverage())];
+    if let (Some(half), Some(most), Some((peak, _))) =
+        (record.percentile(Ratio::percent(50)), record.percentile(Ratio::percent(95)), record.peak())
+    {
+        let said = format!("at most {half} half of the time, {most} for 95 % of it; the highest interval {peak}");
+        notices.push(format!("{}: {said}", path.display()));
+    }
     let told = record.notices.iter().take(MOST_NOTICES);
     notices.extend(told.map(|notice| format!("{}:{notice}", path.display())));
     if let Some(more) = record.notices.len().checked_sub(MOST_NOTICES).filter(|more| *more > 0) {

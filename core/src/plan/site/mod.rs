@@ -262,7 +262,8 @@ impl<'s, 'a> Planner<'s, 'a> {
         }
         let turns = rotation::turns(search, loads)?;
         let between = on.iter().any(|(_, leg)| *leg == Leg::Both);
-        if between && on.iter().any(|(_, leg)| *leg != Leg::Both) && matches!(search.source.impedance, Known::Stated(_)) {
+        if between && on.iter().any(|(_, leg)| *leg != Leg::Both) && matches!(search.source.impedance, Known::Stated(_))
+        {
             answer.notes.push(
                 "each leg counts for itself: where a load between the legs starts beside unequal ones, the voltage can be \
                  somewhat less than is shown"
