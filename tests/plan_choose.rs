@@ -5,7 +5,7 @@ use std::num::NonZeroU32;
 
 use loadworthy::plan::choose::{
     Amount, Choice, ChooseError, Chosen, LegLimit, LimitName, Limits, Load, NeutralCurrent, NeutralLimit, Placement,
-    Proof, Reason, Rotation, Wish, choose, choose_within, pairs_apart, rotation,
+    Proof, Reason, Rotation, Surge, Wish, choose, choose_within, pairs_apart, rotation,
 };
 use loadworthy::plan::{Draw, Known};
 use loadworthy::quantity::{Amperes, PowerFactor, Ratio, VoltAmperes, Volts};
@@ -58,6 +58,7 @@ impl Case {
                 // A tenth of an ampere at 120 V is 12 VA.
                 Known::Stated(VoltAmperes::new(i128::from(total) * 12_000_000_000).unwrap())
             }),
+            surge: Surge::default(),
             power: Known::DoesNotApply,
             neutral: self.neutral.map_or(Known::DoesNotApply, |(current, limit)| {
                 Known::Stated(NeutralLimit { current, limit: amperes(limit) })

@@ -5,7 +5,7 @@
 use std::process::{Command, Output};
 
 use loadworthy::code::{Edition, Nec};
-use loadworthy::plan::choose::LimitName;
+use loadworthy::plan::choose::{LimitName, Proof};
 use loadworthy::plan::endurance::End;
 use loadworthy::plan::site::{Body, Impossible, MeasuredBase, MeasuredDemand, Options, Plan, SitePlan, Why, plan};
 use loadworthy::plan::{Answer, Verdict};
@@ -70,7 +70,7 @@ fn the_cottage_gets_the_plan_that_arithmetic_gives() {
     ];
     assert_eq!(on(&plan), expected);
     let body = body(&plan);
-    assert!(body.proven);
+    assert_eq!(body.proof, Proof::Best);
     let ([a, b], total, _) = &body.legs;
     assert_eq!((*a, *b), (q("27.333334 A"), q("22.964913 A")));
     assert!(*total >= q("5635.789 VA") && *total < q("5635.79 VA"));
@@ -97,7 +97,7 @@ fn each_load_that_is_kept_off_names_its_limit() {
     assert_eq!((over(Leg::A), over(Leg::B)), ("12.333334 A".to_owned(), "7.964913 A".to_owned()));
     // Pump and cooling at the same moment: 30 + 28 + kettle 10 + 2.632 + 3.333 = 73.965 A on leg B, 3.965 A over 70 A.
     let kettle = why(&plan, "kettle").to_string();
-    assert_eq!(kettle, "leg B of `the start of well pump and downstairs cooling` by 3.964913 A");
+    assert_eq!(kettle, "the surge of leg B with the start of `well pump` and `downstairs cooling` by 3.964913 A");
     assert_eq!(body(&plan).never, ["baseboard heat"]);
     let apart =
         [("kettle", "downstairs cooling"), ("kettle", "upstairs cooling"), ("downstairs cooling", "upstairs cooling")];
@@ -382,7 +382,11 @@ fn a_measured_base_load_takes_its_place_and_that_of_the_loads_it_holds() {
         circuit("shared", "20 A") + &load("lamp", "shared", "5 A", "A", "") + &load("radio", "shared", "1 A", "A", "");
     let site = small("120 V", "", &rest).with_field("site.base_load_power_factor", "1").unwrap();
     let measured = |power: &str| Options {
-        measured: Some(MeasuredBase { demand: MeasuredDemand::Power(q(power)), stands_for: vec!["radio".to_owned()] }),
+        measured: Some(MeasuredBase {
+            demand: MeasuredDemand::Power(q(power)),
+            by_hour: Box::new([None; 24]),
+            stands_for: vec!["radio".to_owned()],
+        }),
         ..Options::default()
     };
     // 3000 W are 25 A: with the lamp exactly 30 A.

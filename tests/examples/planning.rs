@@ -5,14 +5,18 @@ use loadworthy::calc::ampacity::{Conditions, Covering};
 use loadworthy::code::Nec;
 use loadworthy::plan::choose::{Choice, Limits, Load, Placement, choose};
 use loadworthy::plan::demand::{Climate, Dwelling, DwellingDemand, ElectricHeat, optional_dwelling};
+use loadworthy::plan::dip::{DipLoad, Impedance, Sag};
 use loadworthy::plan::endurance::{Battery, DayLoad, Figure, battery_hours};
 use loadworthy::plan::motor::{
     CodeLetter, Horsepower, Method, Motor, MotorDevice, OtherLoad, Phase, ProtectedMotor, StartingCurrent,
     compressor_conductor, feeder_conductor, feeder_device, full_load_current, motor_conductor, motor_device,
     starting_current,
 };
+use loadworthy::plan::order::{Source, Start, Starter, judge_order};
 use loadworthy::plan::{Answer, Draw, Known};
-use loadworthy::quantity::{Amperes, PowerFactor, Quantity, Ratio, Rounding, Scaled, VoltAmperes, Volts, WattHours};
+use loadworthy::quantity::{
+    Amperes, Ohms, PowerFactor, Quantity, Ratio, Rounding, Scaled, VoltAmperes, Volts, WattHours, Watts,
+};
 use loadworthy::size::ampacity::of_ampacity;
 use loadworthy::trade::{DeviceKind, Insulation, Leg, Material, TerminalMark, WireSize};
 use rust_decimal::Decimal;
@@ -36,6 +40,9 @@ pub(crate) const CLAIMS: &[(&str, Claim)] = &[
     ("ba-half-depth-50w", run_time),
     ("ba-150ah-290w", run_time),
     ("ba-2000w-on-200ah", full_and_half),
+    ("dip-generator-motor-start-parallel-load", standing_and_starting),
+    ("so-portable-sum", all_together),
+    ("so-portable-with-motor-start", all_together),
 ];
 
 fn shown(current: Scaled<Amperes>) -> Amperes {
@@ -214,6 +221,54 @@ fn two_legs(example: &Example, _: &'static Nec) -> Answers {
         .quantity("split_leg_1_A", legs[0])
         .quantity("split_leg_2_A", legs[1])
         .text("split_holds", yes(both.len() == 2))
+}
+
+/// The most that the source gives while the loads start one after the other, the motor last.
+fn all_together(example: &Example, _: &'static Nec) -> Answers {
+    // At 100 V every number of watts is a current without rounding.
+    let volts = Volts::from_whole(100);
+    let powers: Vec<Watts> = example.quantities(if example.has("loads_W") { "loads_W" } else { "running_W" });
+    let load = |power: &Watts| {
+        let draw = Draw::from_power(*power, volts, PowerFactor::UNITY).unwrap();
+        Starter { dip: Known::DoesNotApply, ..Starter::without_surge("load", Leg::A, volts, draw) }
+    };
+    let mut loads: Vec<Starter> = powers.iter().map(load).collect();
+    if example.has("largest_start_W") {
+        let start: Watts = example.quantity("largest_start_W");
+        let current = Draw::from_power(start, volts, PowerFactor::UNITY).unwrap().current(Rounding::Up);
+        let motor = Starter::without_surge("motor", Leg::A, volts, Draw::NONE);
+        let start = Known::Stated(Start { current, time: Known::DoesNotApply, factor: None });
+        loads.push(Starter { start, dip: Known::DoesNotApply, ..motor });
+    }
+    let order: Vec<usize> = (0..loads.len()).collect();
+    let judged = judge_order(&Source::new("set", volts), &loads, &[], &order).unwrap();
+    let most = judged.steps.iter().map(|step| step.total).max().unwrap();
+    Answers::default().number("required_W", Decimal::from(i64::try_from(most.count() / 1_000_000_000).unwrap()))
+}
+
+/// Per unit: 1 is 1000 V, 1000 A and 1 ohm.
+fn standing_and_starting(example: &Example, _: &'static Nec) -> Answers {
+    let impedance: Vec<Volts> = example.quantities("generator_impedance_pu");
+    let ohms = |volts: &Volts| format!("{} ohm", Decimal::new(volts.millivolts(), 3)).parse::<Ohms>().unwrap();
+    let [resistance, reactance] = [ohms(&impedance[0]), ohms(&impedance[1])];
+    let with = |sag: Sag, key: &str, factor: i64| {
+        let current = Decimal::from(1000) / example.number(key);
+        let current = format!("{} A", current.round_dp(6)).parse().unwrap();
+        sag.with(DipLoad { current, rated: Volts::from_whole(1000), factor: PowerFactor::from_millionths(factor) })
+            .unwrap()
+    };
+    // A reactance alone has the least power factor that there is.
+    let parallel = |sag, name: &str| {
+        with(
+            with(sag, &format!("{name}_parallel_resistance_pu"), 1_000_000),
+            &format!("{name}_parallel_reactance_pu"),
+            1,
+        )
+    };
+    let standing = parallel(Sag::new(Impedance::Parts { resistance, reactance }), "standing");
+    let left = parallel(standing, "motor_start").restored(&standing);
+    let share = Decimal::new(left.count_of_millionths(), 6);
+    Answers::default().number("terminal_V_pu", share).number("dip_percent", (Decimal::ONE - share) * Decimal::from(100))
 }
 
 /// A battery without losses, down to a depth.

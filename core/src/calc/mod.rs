@@ -10,6 +10,7 @@ mod derivation;
 pub mod grounding;
 mod k_factor;
 pub mod least_area;
+pub mod motor;
 pub mod overcurrent;
 pub mod plug;
 pub mod voltage_drop;

@@ -69,12 +69,13 @@ enum Format {
 /// Plans the site; the verdict is the status.
 pub(super) fn run(arguments: &Arguments, out: &mut Output<impl Write>) -> Result<Status, Problem> {
     let site = changed(arguments)?;
+    let measured = measured(arguments)?;
     let asked = Options {
         source: arguments.source.clone(),
         start_order: arguments.start_order.as_deref().map(names),
         wish: given::<Seconds>("hours", arguments.hours.as_ref())?,
         start_hour: arguments.start_hour,
-        measured: measured(arguments, out)?,
+        measured: measured.as_ref().map(|(base, _)| base.clone()),
     };
     if arguments.start_hour > 23 {
         return Err(Problem::at("start-hour", format!("the day has no hour {}; write 0 to 23", arguments.start_hour)));
@@ -92,8 +93,9 @@ pub(super) fn run(arguments: &Arguments, out: &mut Output<impl Write>) -> Result
             &accepting
         }
     };
-    let found = plan(&site, code, &asked)
+    let mut found = plan(&site, code, &asked)
         .map_err(|wrong| Problem(wrong.iter().map(ToString::to_string).collect::<Vec<_>>().join("\nloadworthy: ")))?;
+    found.notes.extend(measured.into_iter().flat_map(|(_, notices)| notices));
     let path = check(&found.planned, code, WithWorking::No);
     match arguments.format {
         Format::Text => {
@@ -137,8 +139,12 @@ fn names(list: &str) -> Vec<String> {
     list.split(',').map(|name| name.trim().to_owned()).filter(|name| !name.is_empty()).collect()
 }
 
-/// The base load of a record: what is not exceeded for the share of the time that the user names.
-fn measured(arguments: &Arguments, out: &mut Output<impl Write>) -> Result<Option<MeasuredBase>, Problem> {
+/// The most that is said of what is odd about a record.
+const MOST_NOTICES: usize = 10;
+
+/// The base load of a record, which is what is not exceeded for the share of the time that the user names; with what is
+/// odd about the record.
+fn measured(arguments: &Arguments) -> Result<Option<(MeasuredBase, Vec<String>)>, Problem> {
     let Some(path) = &arguments.measured else { return Ok(None) };
     let share: Ratio = options::required("measured-share", arguments.measured_share.as_ref(), "95 %")?;
     if share > Ratio::ONE {
@@ -151,16 +157,27 @@ fn measured(arguments: &Arguments, out: &mut Output<impl Write>) -> Result<Optio
         measured::read_csv(&text)
     }
     .map_err(|error| Problem(format!("{}: {error}", path.display())))?;
-    if arguments.format == Format::Text {
-        for notice in &record.notices {
-            out.write(&format!("{}: {notice}\n", path.display()));
-        }
+    let mut notices = vec![format!("{}: {} of its time is recorded", path.display(), record.coverage())];
+    if let (Some(half), Some(most), Some((peak, _))) =
+        (record.percentile(Ratio::percent(50)), record.percentile(Ratio::percent(95)), record.peak())
+    {
+        let said = format!("at most {half} half of the time, {most} for 95 % of it; the highest interval {peak}");
+        notices.push(format!("{}: {said}", path.display()));
+    }
+    let told = record.notices.iter().take(MOST_NOTICES);
+    notices.extend(told.map(|notice| format!("{}:{notice}", path.display())));
+    if let Some(more) = record.notices.len().checked_sub(MOST_NOTICES).filter(|more| *more > 0) {
+        notices.push(format!("{}: and {more} more such places", path.display()));
     }
     let demand = match record.kind() {
         Kind::Power => record.percentile(share).map(MeasuredDemand::Power),
         Kind::CurrentPerLeg => record.current_percentile(share).map(MeasuredDemand::Legs),
     };
     let demand = demand.ok_or_else(|| Problem(format!("{}: nothing is recorded", path.display())))?;
+    let by_hour = match record.kind() {
+        Kind::Power => record.mean_by_hour_of_day().map(|mean| mean.map(MeasuredDemand::Power)),
+        Kind::CurrentPerLeg => record.mean_current_by_hour_of_day().map(|mean| mean.map(MeasuredDemand::Legs)),
+    };
     let stands_for = arguments.measured_for.as_deref().map(names).unwrap_or_default();
-    Ok(Some(MeasuredBase { demand, stands_for }))
+    Ok(Some((MeasuredBase { demand, by_hour: Box::new(by_hour), stands_for }, notices)))
 }

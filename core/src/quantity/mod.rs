@@ -46,7 +46,7 @@ pub(crate) use electrical::NANOVOLT;
 pub use electrical::{Amperes, Drop, Ohms, OhmsPerLength, VoltAmperes, Volts, Watts};
 pub use energy::{Hertz, Seconds, WattHours};
 pub use fraction::Fraction;
-pub use geometry::{CircularMils, CubicMillimeters, Meters, SquareMillimeters};
+pub use geometry::{CircularMils, CubicMillimeters, Meters, SquareMeters, SquareMillimeters};
 pub use ratio::{PowerFactor, Ratio, SQUARE_ROOT_OF_THREE, Scaled};
 pub use text::{QuantityError, Rounding, Unit};
 pub use thermal::{Celsius, CelsiusRise};

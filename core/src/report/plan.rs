@@ -5,10 +5,11 @@ use std::fmt::{self, Write};
 use super::{CAUTIONS, text};
 use crate::check::{self, Report};
 use crate::code::Citation;
-use crate::plan::endurance::End;
-use crate::plan::site::{BaseFrom, Body, Lasting, Lasts, Plan, SitePlan, StartStep, Starts};
+use crate::plan::choose::Proof;
+use crate::plan::endurance::{End, Hour};
+use crate::plan::site::{BaseFrom, Body, Lasting, Lasts, Plan, SitePlan, StartStep, Starts, Whole};
 use crate::plan::{Answer, Verdict};
-use crate::quantity::{Amperes, Quantity, Seconds, VoltAmperes, Watts};
+use crate::quantity::{Amperes, Quantity, Ratio, Seconds, VoltAmperes, Watts};
 use crate::rules::{Finding, Outcome, Severity};
 use crate::site::{Component, TransferKind};
 
@@ -32,6 +33,9 @@ pub fn write(plan: &SitePlan, path: &Report<'_>, out: &mut impl Write) -> fmt::R
         Body::CannotTell => writeln!(out, "nothing can be planned before the questions are answered")?,
         Body::Impossible(reasons) => reasons.iter().try_for_each(|reason| writeln!(out, "{reason}"))?,
         Body::Plan(body) => self::body(plan, body, out)?,
+    }
+    if let Some(whole) = &plan.whole {
+        self::whole(whole, path, out)?;
     }
     if let Some(judged) = &plan.proposed {
         writeln!(out, "\nthe order that was proposed {}", holds(judged.verdict))?;
@@ -88,6 +92,11 @@ pub(super) fn connection(plan: &SitePlan, path: &Report<'_>) -> (&'static str, O
     (kind, Some(citation), format!("{words}{section}"))
 }
 
+/// The priority that a class stands for; what has none comes last.
+pub(super) fn priority(class: u8) -> Option<u16> {
+    (class < u8::MAX).then(|| u16::from(class) + 1)
+}
+
 fn body(plan: &SitePlan, body: &Plan, out: &mut impl Write) -> fmt::Result {
     let from = match plan.base_from {
         BaseFrom::NotStated => "none is stated",
@@ -96,8 +105,20 @@ fn body(plan: &SitePlan, body: &Plan, out: &mut impl Write) -> fmt::Result {
     };
     let [a, b] = plan.base_currents.map(amperes);
     writeln!(out, "\nbase load: {}, {from}; leg A {a}, leg B {b}", watts(plan.base))?;
-    let proof = if body.proven { "no set is better" } else { "the best found; that none is better is not proven" };
-    writeln!(out, "\ncan stay on together ({proof})")?;
+    match &body.proof {
+        Proof::Best => writeln!(out, "\ncan stay on together (no set is better)")?,
+        Proof::NotProven { at_most } => {
+            writeln!(out, "\ncan stay on together (the best found; that none is better is not proven)")?;
+            for (worth, most) in body.worth.iter().zip(at_most) {
+                let class = priority(worth.class).map_or("no priority".to_owned(), |class| format!("priority {class}"));
+                writeln!(out, "  {class}: weight {} on; no set has more than {}", worth.weight, most.weight)?;
+                // What comes after the first difference says nothing: classes are compared one after the other.
+                if worth.weight != most.weight {
+                    break;
+                }
+            }
+        }
+    }
     for on in &body.on {
         writeln!(out, "  {}: leg {}, {}, {}", on.name, on.leg, amperes(on.current), watts(on.power))?;
     }
@@ -197,6 +218,7 @@ fn lasting(lasting: &Lasting, out: &mut impl Write) -> fmt::Result {
             Answer::CannotTell(_) => writeln!(out, "  {words}: cannot tell")?,
         }
     }
+    by_hour(lasting, out)?;
     let Some(wished) = &lasting.wished else { return Ok(()) };
     let told = matches!((&lasting.expected, &lasting.worst), (Answer::Told(_), Answer::Told(_)));
     let words = match wished.verdict {
@@ -216,6 +238,38 @@ fn lasting(lasting: &Lasting, out: &mut impl Write) -> fmt::Result {
     Ok(())
 }
 
+/// The hours of a day that are printed; the document for programs has more.
+const HOURS_SHOWN: usize = 24;
+
+fn by_hour(lasting: &Lasting, out: &mut impl Write) -> fmt::Result {
+    let hours = |answer| match answer {
+        &Answer::Told(Lasts { ref endurance, .. }) => endurance.hours.as_slice(),
+        Answer::CannotTell(_) => &[],
+    };
+    let (expected, worst) = (hours(&lasting.expected), hours(&lasting.worst));
+    if expected.is_empty() && worst.is_empty() {
+        return Ok(());
+    }
+    writeln!(
+        out,
+        "  hour by hour: the mean load, and what is left above the reserve; then the same with everything on"
+    )?;
+    let side = |hours: &[Hour], at: usize| {
+        let told = |hour: &Hour| format!("{}, {} left", watts(hour.load), whole_percent(hour.left));
+        hours.get(at).map_or("-".to_owned(), told)
+    };
+    for at in 0..expected.len().max(worst.len()).min(HOURS_SHOWN) {
+        let Some(hour) = expected.get(at).or(worst.get(at)) else { break };
+        writeln!(out, "    {:02}:00  {}; {}", hour.of_day, side(expected, at), side(worst, at))?;
+    }
+    Ok(())
+}
+
+/// Rounded down to a whole percent.
+fn whole_percent(share: Ratio) -> Ratio {
+    Ratio::percent(u16::try_from(share.count_of_millionths() / 10_000).unwrap_or(0))
+}
+
 fn lasts(told: &Lasts, lasting: &Lasting) -> String {
     let time = hours(told.endurance.time);
     let least = if told.at_least { "at least " } else { "" };
@@ -225,6 +279,29 @@ fn lasts(told: &Lasts, lasting: &Lasting) -> String {
         End::ShutOffTimer => format!("{time}, when the source switches itself off"),
         End::BeyondRange => format!("more than {time}"),
     }
+}
+
+fn whole(whole: &Whole, path: &Report<'_>, out: &mut impl Write) -> fmt::Result {
+    write!(out, "\nthe whole dwelling ({}): ", path.code.section(whole.topic))?;
+    match whole.demand {
+        None => writeln!(out, "cannot tell")?,
+        Some(demand) => {
+            write!(out, "{}", volt_amperes(demand))?;
+            whole.current.map_or(Ok(()), |current| write!(out, ", {}", amperes(current)))?;
+            let gives = whole.gives.map_or("is not known".to_owned(), |gives| format!("is {gives}"));
+            let words = match whole.verdict {
+                Verdict::Holds => "so it carries the whole",
+                Verdict::Fails => "so it does not carry the whole: keep loads off, as above",
+                Verdict::CannotTell => "so whether it carries the whole cannot be told",
+            };
+            writeln!(out, "; what the source gives {gives}, {words}")?;
+        }
+    }
+    for part in &whole.working {
+        let (load, demand) = (volt_amperes(part.load), volt_amperes(part.demand));
+        writeln!(out, "  {}: {load} at {} is {demand}", part.what, part.share)?;
+    }
+    whole.questions.iter().try_for_each(|question| writeln!(out, "  {question}"))
 }
 
 fn questions(plan: &SitePlan, out: &mut impl Write) -> fmt::Result {

@@ -10,13 +10,14 @@
 //! | `connection` | `{ kind, citation }`: `manual` or `automatic` |
 //! | `base` | `{ power, leg_a, leg_b, from }`: `not-stated`, `stated` or `measured` |
 //! | `on` | the loads that can stay on together: `{ load, leg, current, power }` |
-//! | `together` | `{ leg_a, leg_b, neutral, apparent_power, power, proven }` |
+//! | `together` | `{ leg_a, leg_b, neutral, apparent_power, power, proven, worth, at_most }`; the last two list `{ priority, weight }` and are compared class by class; no set is worth more than `at_most`, which is null where it is proven that none is better |
 //! | `off` | `{ load, kind, why, over }`; `over` is a list of `{ limit, by }` |
 //! | `apart` | pairs of loads that must not run at once |
 //! | `rotation` | turns, each a list of loads |
 //! | `never` | loads that no turn can hold, not even alone beside those that must be on |
 //! | `starts` | `{ outcome, steps, by_itself, all_at_once, on_return }`; a step is `{ loads, leg_a, leg_b, apparent_power, share, voltage, wait, outcome, broken }` |
 //! | `lasting` | `{ expected, worst, reserve, wish }`; a time is `{ hours, seconds, at_least, end, by_hour }`, an hour `{ hour, load, left }` |
+//! | `whole` | the calculated load of the whole dwelling, or null: `{ method, citation, demand, current, gives, outcome, working, questions }`, a part of the working `{ what, load, share, demand }` |
 //! | `proposed` | the order of starts that was asked about, or null: `{ outcome, first_failing, steps }`, steps counted from 1 |
 //! | `questions` | `{ about, fact, decides }` |
 //! | `notes` | what was not stated and was taken on the cautious side |
@@ -27,11 +28,14 @@
 
 use serde_json::{Value, json};
 
-use super::plan::{amperes, connection, hours, volt_amperes, watts};
+use super::plan::{amperes, connection, hours, priority, volt_amperes, watts};
 use super::{CAUTIONS, json as report_json};
 use crate::check::Report;
+use crate::plan::choose::{ClassWorth, Proof};
 use crate::plan::endurance::End;
-use crate::plan::site::{BaseFrom, Body, Lasting, Lasts, Plan, SitePlan, StartStep, Starts, Why, Wished};
+use crate::plan::site::{
+    BaseFrom, Body, Lasting, Lasts, Plan, SitePlan, StartStep, Starts, Whole, Why, Wished, Working,
+};
 use crate::plan::{Answer, Question, Verdict};
 
 /// The plan as a document that can be serialized. `path` is the report on [`SitePlan::planned`].
@@ -62,6 +66,7 @@ pub fn document(plan: &SitePlan, path: &Report<'_>) -> Value {
         "connection": { "kind": connected, "citation": citation.map(|citation| citation.to_string()) },
         "base": { "power": watts(plan.base).to_string(), "leg_a": a, "leg_b": b, "from": from },
         "on": [], "together": null, "off": [], "apart": [], "rotation": [], "never": [], "starts": null, "lasting": null,
+        "whole": plan.whole.as_ref().map(|whole| self::whole(whole, path)),
         "proposed": plan.proposed.as_ref().map(|judged| json!({
             "outcome": outcome(judged.verdict),
             "first_failing": judged.first_failing,
@@ -80,6 +85,23 @@ pub fn document(plan: &SitePlan, path: &Report<'_>) -> Value {
     document
 }
 
+fn whole(whole: &Whole, path: &Report<'_>) -> Value {
+    let part = |part: &Working| {
+        let (load, demand) = (volt_amperes(part.load), volt_amperes(part.demand));
+        json!({ "what": part.what, "load": load, "share": part.share, "demand": demand })
+    };
+    json!({
+        "method": whole.method, "citation": path.code.section(whole.topic).to_string(),
+        "demand": whole.demand.map(volt_amperes), "current": whole.current.map(amperes), "gives": whole.gives,
+        "outcome": outcome(whole.verdict), "working": whole.working.iter().map(part).collect::<Vec<_>>(),
+        "questions": whole.questions.iter().map(question).collect::<Vec<_>>(),
+    })
+}
+
+fn weights(worth: &[ClassWorth]) -> Value {
+    worth.iter().map(|one| json!({ "priority": priority(one.class), "weight": one.weight })).collect()
+}
+
 fn body_fields(body: &Plan) -> [(&'static str, Value); 8] {
     let on = body
         .on
@@ -88,7 +110,11 @@ fn body_fields(body: &Plan) -> [(&'static str, Value); 8] {
     let ([a, b], apparent, power) = &body.legs;
     let together = json!({
         "leg_a": amperes(*a), "leg_b": amperes(*b), "neutral": body.neutral.map(amperes),
-        "apparent_power": volt_amperes(*apparent), "power": watts(*power), "proven": body.proven,
+        "apparent_power": volt_amperes(*apparent), "power": watts(*power), "proven": body.proof == Proof::Best, "worth": weights(&body.worth),
+        "at_most": match &body.proof {
+            Proof::Best => Value::Null,
+            Proof::NotProven { at_most } => weights(at_most),
+        },
     });
     let off = body.off.iter().map(
         |off| json!({ "load": off.name, "kind": kind(&off.why), "why": off.why.to_string(), "over": over(&off.why) }),

@@ -1,5 +1,6 @@
 //! `breaker-protects-conductor`: the device ahead of a conductor is no larger than the conductor permits.
 
+use super::motor_alone::MotorAlone;
 use super::wires::{Run, rating_ahead};
 use super::{Findings, Remedy, Said, Survey, Value, rule};
 use crate::calc;
@@ -11,7 +12,8 @@ rule! {
     /// ## Protects against
     /// A conductor that burns before its device opens. The device may not be above the ampacity, but for the next
     /// standard rating where the code permits it, and never above the limit of a small conductor. Wiring from an inlet is
-    /// protected by the device of the source, wherever a smaller one stands further on.
+    /// protected by the device of the source, wherever a smaller one stands further on. A circuit that feeds one motor
+    /// alone may have a larger device, which `motor-device-not-too-large` judges.
     ///
     /// ## Cannot tell when
     /// The rating of the device, or a condition that the ampacity depends on, is not stated; or what the circuit supplies
@@ -24,6 +26,13 @@ rule! {
         summary: "an overcurrent device is too large for the conductor behind it",
         topics: ["conductor-protection", "next-size-up", "small-conductor", "standard-rating"],
         check: check,
+    }
+}
+
+fn is_motor_circuit(survey: &Survey<'_>, run: Run<'_>) -> bool {
+    match run {
+        Run::Circuit(circuit) => MotorAlone::of(survey, circuit).is_some(),
+        Run::Feeder(_) => false,
     }
 }
 
@@ -65,6 +74,8 @@ fn check(survey: &Survey<'_>, found: &mut Findings) {
         match judged {
             Err(gap) => found.gap(of, "wiring", gap),
             Ok(None) => found.ask(of, "supplies", "whether it supplies more than one receptacle"),
+            // 240.4(G): what a motor alone on its circuit permits is a rule of its own, `motor-device-not-too-large`.
+            Ok(Some(most)) if rating > most.rating && is_motor_circuit(survey, run) => {}
             Ok(Some(most)) => {
                 let said = Said::Compared {
                     does: "is protected at",

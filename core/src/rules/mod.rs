@@ -10,6 +10,7 @@ mod cord;
 mod distance;
 mod fact;
 mod finding;
+mod motor_alone;
 mod path;
 pub(crate) mod premises;
 mod rule;
@@ -89,6 +90,8 @@ rules! {
     manual_load_within_source::MANUAL_LOAD_WITHIN_SOURCE,
     medical_equipment_has_own_plan::MEDICAL_EQUIPMENT_HAS_OWN_PLAN,
     meter_mounted_switch_agreed::METER_MOUNTED_SWITCH_AGREED,
+    motor_conductor_ampacity::MOTOR_CONDUCTOR_AMPACITY,
+    motor_device_not_too_large::MOTOR_DEVICE_NOT_TOO_LARGE,
     motor_start_within_source::MOTOR_START_WITHIN_SOURCE,
     motor_voltage_and_frequency::MOTOR_VOLTAGE_AND_FREQUENCY,
     nameplate_known::NAMEPLATE_KNOWN,

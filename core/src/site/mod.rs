@@ -43,14 +43,14 @@ pub use place::Place;
 pub use problem::{Problem, Problems};
 pub use reader::MOST_PROBLEMS;
 pub use records::{
-    Circuit, Cord, DayPart, Document, Feeder, FuelUse, Inlet, Load, Losses, Outlet, OvercurrentDevice, Panel, Premises,
-    Procedure, Receptacle, Source, Surroundings, Transfer, Utility, Wiring,
+    Appliance, Circuit, Cord, DayPart, Document, Dwelling, Feeder, FuelUse, Inlet, Load, Losses, Outlet,
+    OvercurrentDevice, Panel, Premises, Procedure, Receptacle, Source, Surroundings, Transfer, Utility, Wiring,
 };
 pub use reference::reference;
 pub use value::{DayHour, End, Name};
 pub use words::{
-    Assembly, CordRoute, Fuel, LoadKind, LoadWish, OverloadProtection, PhaseSequence, SourceKind, SourceNeutral,
-    Standing, Supplies, TransferKind, TransferNeutral, Transition, Waveform,
+    Assembly, CordRoute, DemandMethod, DemandRecordLength, Fuel, LoadKind, LoadWish, OverloadProtection, PhaseSequence,
+    SourceKind, SourceNeutral, Standing, Supplies, TransferKind, TransferNeutral, Transition, Waveform,
 };
 pub use write::WriteError;
 
@@ -273,6 +273,12 @@ impl Site {
     #[must_use]
     pub const fn surroundings(&self) -> Option<&Surroundings> {
         self.document.surroundings.as_ref()
+    }
+
+    /// The dwelling as a whole; `None` where the document does not describe it.
+    #[must_use]
+    pub const fn dwelling(&self) -> Option<&Dwelling> {
+        self.document.dwelling.as_ref()
     }
 
     /// The procedure; `None` where the document does not describe it.

@@ -17,6 +17,30 @@ words! {
 }
 
 words! {
+    /// How the load of a dwelling is calculated.
+    pub enum DemandMethod: "method of calculating a load" {
+        /// A dwelling by the optional method, NEC 220.82.
+        Optional = "optional",
+        /// A dwelling that stands, NEC 220.83.
+        Existing = "existing",
+        /// A dwelling that stands, from its meter, NEC 220.87.
+        Metered = "metered",
+    }
+}
+
+words! {
+    /// How long a record of demand is.
+    pub enum DemandRecordLength: "length of a record of demand" {
+        /// A year or more.
+        Year = "a year",
+        /// 30 days without a gap, by 15 minutes, at a time of highest use.
+        ThirtyDays = "30 days by 15 minutes",
+        /// Less, with gaps, or by longer intervals.
+        Less = "less",
+    }
+}
+
+words! {
     /// Whether a source's neutral is bonded to its frame.
     pub enum SourceNeutral: "neutral of a source" {
         /// Bonded to the frame inside the source.

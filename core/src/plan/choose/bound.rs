@@ -1,18 +1,21 @@
 //! Upper bounds on what the rest of the loads can be worth, by dynamic programming over one limit at a time.
 //!
 //! Leaving out every limit but one (or adding the two legs of one limit together) makes the choice a knapsack, whose
-//! exact answers for every remaining capacity stand in a table. The least of those answers bounds the choice. Where
+//! exact answers for every remaining capacity stand in a table. Limits at which every load counts alike share one. The least of those answers bounds the choice. Where
 //! a limit has more units than a table has cells, draws are rounded down to cells: the bound stays a bound.
 
 use super::problem::{Item, Problem, Way};
 
 /// The answers for one limit: what the items from one on can be worth within so many cells.
 pub(super) struct Bound {
-    /// The capacities whose sum is limited.
-    of: Vec<usize>,
+    /// The capacities whose sum is limited, one a leg. Of each the least that is left counts, of those beside it at
+    /// which no load ever counts for less.
+    pub(super) of: Vec<Vec<usize>>,
     /// How many units make one cell.
     cell: i64,
     width: usize,
+    /// By item: the least that it takes, in cells rounded down.
+    shifts: Vec<usize>,
     table: Table,
 }
 
@@ -26,11 +29,19 @@ enum Table {
 impl Bound {
     /// The bounds of every limit that can be reached at all, in tables of `most_cells` cells together.
     pub(super) fn all(problem: &Problem, most_width: usize, most_cells: usize) -> Vec<Self> {
-        let single = (0..problem.capacities.len()).map(|index| vec![index]);
-        let pairs = problem.leg_pairs.iter().map(|(a, b)| vec![*a, *b]);
-        let binding = |of: Vec<usize>| -> Option<(Vec<usize>, i64, Vec<i64>)> {
-            let limit = of.iter().filter_map(|at| problem.capacities.get(*at)).map(|capacity| capacity.limit).sum();
-            let least: Vec<i64> = problem.items.iter().map(|item| least(item, &of)).collect();
+        let takings = Takings::new(problem);
+        let apart = |at: &usize| !(0..*at).any(|before| takings.same(before, *at));
+        let single = (0..problem.capacities.len()).filter(apart).map(|index| vec![index]);
+        let apart_pair = |(a, b): &&(usize, usize)| {
+            let before = problem.leg_pairs.iter().take_while(|(first, _)| first < a);
+            !before.into_iter().any(|(first, second)| takings.same(*first, *a) && takings.same(*second, *b))
+        };
+        let pairs = problem.leg_pairs.iter().filter(apart_pair).map(|(a, b)| vec![*a, *b]);
+        let room: Vec<i64> = problem.capacities.iter().map(|capacity| capacity.limit).collect();
+        let binding = |bases: Vec<usize>| -> Option<(Vec<Vec<usize>>, i64, Vec<i64>)> {
+            let least: Vec<i64> = problem.items.iter().map(|item| least(item, &bases)).collect();
+            let of: Vec<Vec<usize>> = bases.into_iter().map(|base| takings.at_least(base)).collect();
+            let limit = left(&of, &room);
             (least.iter().sum::<i64>() > limit).then_some((of, limit, least))
         };
         let binding: Vec<_> = pairs.chain(single).filter_map(binding).collect();
@@ -39,7 +50,7 @@ impl Bound {
         binding.into_iter().filter_map(table).collect()
     }
 
-    fn new(problem: &Problem, of: Vec<usize>, limit: i64, least: Vec<i64>, most_width: usize) -> Option<Self> {
+    fn new(problem: &Problem, of: Vec<Vec<usize>>, limit: i64, least: Vec<i64>, most_width: usize) -> Option<Self> {
         let cell = limit / i64::try_from(most_width).ok()? + 1;
         let width = usize::try_from(limit / cell + 1).ok()?;
         let mut shifts = Vec::new();
@@ -52,20 +63,82 @@ impl Bound {
         } else {
             Table::Wide(fill(problem, &shifts, width, |worth| worth))
         };
-        Some(Self { of, cell, width, table })
+        Some(Self { of, cell, width, shifts, table })
     }
 
     /// What the items from `item` on can be worth at most, plus 1; 0 where those that must be on do not fit.
     #[inline]
-    pub(super) fn worth(&self, item: usize, left: &[i64]) -> u128 {
-        let left: i64 = self.of.iter().filter_map(|at| left.get(*at)).sum();
-        let cell = if self.cell == 1 { left } else { left / self.cell };
+    pub(super) fn worth(&self, item: usize, room: &[i64]) -> u128 {
+        let left = left(&self.of, room);
+        self.at(item, if self.cell == 1 { left } else { left / self.cell })
+    }
+
+    #[inline]
+    fn at(&self, item: usize, cell: i64) -> u128 {
         let at = item * self.width + usize::try_from(cell).unwrap_or(0);
         let worth = match &self.table {
             Table::Narrow(table) => table.get(at).map(|worth| u128::from(*worth)),
             Table::Wide(table) => table.get(at).copied(),
         };
         worth.unwrap_or(u128::MAX)
+    }
+
+    /// The items from `item` on that are on where this limit is the only one.
+    pub(super) fn set(&self, problem: &Problem, item: usize, room: &[i64]) -> Vec<usize> {
+        let mut cell = left(&self.of, room) / self.cell;
+        let mut on = Vec::new();
+        for (index, (one, shift)) in problem.items.iter().zip(&self.shifts).enumerate().skip(item) {
+            let below = cell - i64::try_from(*shift).unwrap_or(i64::MAX);
+            let with = if below < 0 { 0 } else { self.at(index + 1, below) };
+            if with != 0 && with + one.worth == self.at(index, cell) {
+                on.push(index);
+                cell = below;
+            }
+        }
+        on
+    }
+}
+
+/// What is left: of each leg the least of the capacities that count.
+#[inline]
+fn left(of: &[Vec<usize>], room: &[i64]) -> i64 {
+    let least = |family: &Vec<usize>| family.iter().filter_map(|at| room.get(*at)).min().copied().unwrap_or(0);
+    of.iter().map(least).sum()
+}
+
+/// What every way of every item takes of each capacity, to be compared.
+struct Takings {
+    /// By capacity.
+    of: Vec<Vec<i64>>,
+    groups: Vec<usize>,
+}
+
+impl Takings {
+    fn new(problem: &Problem) -> Self {
+        let mut of = vec![Vec::new(); problem.capacities.len()];
+        for way in problem.items.iter().flat_map(|item| &item.ways) {
+            of.iter_mut().for_each(|takes| takes.push(0));
+            for (at, count) in &way.takes {
+                if let Some(last) = of.get_mut(*at).and_then(|takes| takes.last_mut()) {
+                    *last = *count;
+                }
+            }
+        }
+        Self { of, groups: problem.capacities.iter().map(|capacity| capacity.group).collect() }
+    }
+
+    fn same(&self, one: usize, other: usize) -> bool {
+        self.groups.get(one) == self.groups.get(other) && self.of.get(one) == self.of.get(other)
+    }
+
+    /// The capacities in the same unit at which no item counts for less.
+    fn at_least(&self, base: usize) -> Vec<usize> {
+        let Some(takes) = self.of.get(base) else { return vec![base] };
+        let never_less = |at: &usize| {
+            let others = self.of.get(*at).filter(|_| self.groups.get(*at) == self.groups.get(base));
+            others.is_some_and(|others| takes.iter().zip(others).all(|(takes, other)| other >= takes))
+        };
+        (0..self.of.len()).filter(never_less).collect()
     }
 }
 

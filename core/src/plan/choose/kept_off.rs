@@ -68,6 +68,7 @@ pub(super) fn explain(loads: &[Load], problem: &Problem, ways: &[Option<usize>])
     let mut on = Vec::new();
     let mut used = vec![0; problem.capacities.len()];
     let mut tilt = 0;
+    let mut carried = Vec::new();
     let mut add = |way: &Way, on: &mut Vec<(usize, Leg)>, load: usize| {
         on.push((load, way.leg));
         tilt += way.tilt;
@@ -80,6 +81,7 @@ pub(super) fn explain(loads: &[Load], problem: &Problem, ways: &[Option<usize>])
     for (item, way) in problem.items.iter().zip(ways) {
         if let Some(way) = way.and_then(|index| item.ways.get(index)) {
             add(way, &mut on, item.load);
+            carried.push((item.load, way));
         }
     }
     on.sort_unstable_by_key(|(load, _)| *load);
@@ -95,8 +97,9 @@ pub(super) fn explain(loads: &[Load], problem: &Problem, ways: &[Option<usize>])
             _ if load.draw.is_none() => Reason::DrawNotStated,
             (_, Some(by)) => Reason::Excluded { by },
             _ => {
-                let of = |way: &Way| breaches(&problem.capacities, &used, tilt, way);
+                let beside = Beside { loads, capacities: &problem.capacities, used: &used, carried: &carried, tilt };
                 let ways = problem.takings.get(index).map_or(&[][..], Vec::as_slice);
+                let of = |way: &Way| beside.breaches(index, way);
                 Reason::Breaks(ways.iter().map(of).min_by_key(Vec::len).unwrap_or_default())
             }
         };
@@ -105,22 +108,60 @@ pub(super) fn explain(loads: &[Load], problem: &Problem, ways: &[Option<usize>])
     (on, off)
 }
 
-/// What one more load would break.
-fn breaches(capacities: &[Capacity], used: &[i64], tilt: i64, way: &Way) -> Vec<Breach> {
-    let mut breaches = Vec::new();
-    for (index, capacity) in capacities.iter().enumerate() {
-        let taken = way.takes.iter().find(|(at, _)| *at == index).map_or(0, |(_, count)| *count);
-        let sum = match capacity.kind {
-            Kind::Balance if way.tilt != 0 => (tilt + way.tilt).abs(),
-            Kind::Balance => continue,
-            _ if taken == 0 => continue,
-            _ => used.get(index).copied().unwrap_or(0) + taken,
+/// What is on, beside which one more load is looked at.
+struct Beside<'s> {
+    loads: &'s [Load],
+    capacities: &'s [Capacity],
+    used: &'s [i64],
+    carried: &'s [(usize, &'s Way)],
+    tilt: i64,
+}
+
+impl Beside<'_> {
+    /// What one more load would break.
+    fn breaches(&self, load: usize, way: &Way) -> Vec<Breach> {
+        let mut breaches = Vec::new();
+        for (index, capacity) in self.capacities.iter().enumerate() {
+            let taken = way.takes.iter().find(|(at, _)| *at == index).map_or(0, |(_, count)| *count);
+            let starts = self.starts(index, load, way);
+            let sum = match capacity.kind {
+                Kind::Balance if way.tilt != 0 => (self.tilt + way.tilt).abs(),
+                Kind::Balance => continue,
+                _ if taken == 0 => continue,
+                _ => {
+                    self.used.get(index).copied().unwrap_or(0)
+                        + taken
+                        + starts.iter().map(|(more, _)| more).sum::<i64>()
+                }
+            };
+            if sum > capacity.limit {
+                let limit = self.named(&capacity.name, &starts);
+                breaches.push(Breach { limit, over: capacity.over(sum) });
+            }
+        }
+        breaches
+    }
+
+    /// The two greatest starts that count at a capacity, with the loads.
+    fn starts(&self, capacity: usize, load: usize, way: &Way) -> Vec<(i64, usize)> {
+        let more = |(load, way): (usize, &Way)| {
+            way.surplus.iter().find(|(at, _)| *at == capacity).map(|(_, more)| (*more, load))
         };
-        if sum > capacity.limit {
-            breaches.push(Breach { limit: capacity.name.clone(), over: capacity.over(sum) });
+        let mut starts: Vec<_> = self.carried.iter().copied().chain([(load, way)]).filter_map(more).collect();
+        starts.sort_by_key(|(more, load)| (std::cmp::Reverse(*more), *load));
+        starts.truncate(2);
+        starts
+    }
+
+    fn named(&self, name: &LimitName, starts: &[(i64, usize)]) -> LimitName {
+        let names =
+            || starts.iter().filter_map(|(_, load)| self.loads.get(*load)).map(|load| load.name.clone()).collect();
+        match name {
+            LimitName::Surge { leg, .. } => LimitName::Surge { leg: *leg, starting: names() },
+            LimitName::SurgeTotal { .. } => LimitName::SurgeTotal { starting: names() },
+            other => other.clone(),
         }
     }
-    breaches
 }
 
 /// By how much the loads that must be on exceed each limit at least.
@@ -143,9 +184,9 @@ impl Capacity {
     fn over(&self, sum: i64) -> Amount {
         let exact = self.unit.amount(sum).and_then(|sum| sum.minus(self.stated)).unwrap_or(Exact::ZERO);
         match self.kind {
-            Kind::Total => Amount::Apparent(exact.rounded(Rounding::Up, VoltAmperes::MAX)),
+            Kind::Total | Kind::SurgeTotal => Amount::Apparent(exact.rounded(Rounding::Up, VoltAmperes::MAX)),
             Kind::Power => Amount::Power(exact.rounded(Rounding::Up, Watts::MAX)),
-            Kind::Leg { .. } | Kind::Neutral(_) | Kind::Balance => {
+            Kind::Leg { .. } | Kind::Surge(_) | Kind::Neutral(_) | Kind::Balance => {
                 Amount::Current(exact.rounded(Rounding::Up, Amperes::MAX))
             }
         }

@@ -19,6 +19,17 @@ pub struct Limits {
     pub power: Known<Watts>,
     /// The neutral, or the unbalance that the source bears.
     pub neutral: Known<NeutralLimit>,
+    /// What the source gives while two loads that come on by themselves start at one moment beside all others.
+    pub surge: Surge,
+}
+
+/// What a source gives for a start; `None` where that limits nothing here.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Surge {
+    /// On each leg.
+    pub leg: Option<Amperes>,
+    /// In total.
+    pub total: Option<VoltAmperes>,
 }
 
 /// A current limit on each leg.
@@ -72,6 +83,18 @@ pub enum LimitName {
     Power,
     /// The neutral.
     Neutral,
+    /// The surge current of a leg.
+    Surge {
+        /// The leg.
+        leg: Leg,
+        /// The loads that start by themselves at one moment.
+        starting: Vec<String>,
+    },
+    /// The apparent power that the source gives for a start.
+    SurgeTotal {
+        /// The loads that start by themselves at one moment.
+        starting: Vec<String>,
+    },
 }
 
 impl Limits {
@@ -89,6 +112,7 @@ impl Limits {
             total: Known::DoesNotApply,
             power: Known::DoesNotApply,
             neutral: Known::DoesNotApply,
+            surge: Surge::default(),
         }
     }
 
@@ -133,6 +157,12 @@ impl fmt::Display for LimitName {
             Self::Total => out.write_str("the apparent power of the source"),
             Self::Power => out.write_str("the real power of the source"),
             Self::Neutral => out.write_str("the neutral"),
+            Self::Surge { leg, starting } => {
+                write!(out, "the surge of leg {leg} with the start of `{}`", starting.join("` and `"))
+            }
+            Self::SurgeTotal { starting } => {
+                write!(out, "the surge of the source with the start of `{}`", starting.join("` and `"))
+            }
         }
     }
 }

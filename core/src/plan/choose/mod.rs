@@ -21,6 +21,7 @@
 //! ```
 
 mod bound;
+mod complete;
 mod kept_off;
 mod limits;
 mod problem;
@@ -30,11 +31,10 @@ mod search;
 use std::num::NonZeroU32;
 
 use super::{Draw, Known, Question};
-use crate::quantity::Amperes;
 use crate::trade::{Duty, Leg};
 
 pub use kept_off::{Amount, Breach, KeptOff, Reason};
-pub use limits::{LegLimit, LimitName, Limits, NeutralCurrent, NeutralLimit};
+pub use limits::{LegLimit, LimitName, Limits, NeutralCurrent, NeutralLimit, Surge};
 pub use rotation::{Rotation, pairs_apart, rotation};
 
 /// A load that may be carried.
@@ -58,8 +58,8 @@ pub struct Load {
     pub groups: Vec<u16>,
     /// The limits of [`Limits::shared`] that it passes through, by their index.
     pub through: Vec<usize>,
-    /// Limits of [`Limits::shared`] at which it counts with its starting current, by their index.
-    pub starts: Vec<(usize, Amperes)>,
+    /// What it draws while it starts, where it comes on by itself beside all that is on.
+    pub start: Option<Draw>,
 }
 
 /// Which legs a load may use.
@@ -179,8 +179,8 @@ pub enum ChooseError {
 /// The most loads taken at once.
 pub const MOST_LOADS: usize = 500;
 
-/// The work after which the best set found so far comes back as not proven: about a second.
-pub const MOST_NODES: u64 = 20_000_000;
+/// The work after which the best set found so far comes back as not proven: well under a second.
+pub const MOST_NODES: u64 = 10_000_000;
 
 /// Chooses the best set, within [`MOST_NODES`].
 ///
@@ -256,7 +256,7 @@ impl Load {
             wish: Wish::WouldLike,
             groups: Vec::new(),
             through: Vec::new(),
-            starts: Vec::new(),
+            start: None,
         }
     }
 

@@ -25,6 +25,8 @@ pub(super) struct Problem {
 pub(super) struct Capacity {
     pub(super) name: LimitName,
     pub(super) kind: Kind,
+    /// Capacities with the same number count in the same unit.
+    pub(super) group: usize,
     pub(super) unit: CommonUnit,
     /// In whole units, rounded down.
     pub(super) limit: i64,
@@ -47,6 +49,10 @@ pub(super) enum Kind {
     Neutral(Leg),
     /// The difference of the legs; not a sum, so its takings are kept apart.
     Balance,
+    /// The current of a leg with the two greatest starts of loads that come on by themselves.
+    Surge(Leg),
+    /// The same as apparent power.
+    SurgeTotal,
 }
 
 /// A load in the search.
@@ -66,8 +72,46 @@ pub(super) struct Way {
     pub(super) leg: Leg,
     /// What it takes of each capacity, by index.
     pub(super) takes: Vec<(usize, i64)>,
+    /// What it takes more while it starts by itself, by index; only the two greatest count.
+    pub(super) surplus: Vec<(usize, i64)>,
     /// What it adds to leg A less leg B.
     pub(super) tilt: i64,
+}
+
+/// The two greatest starts that count at each capacity.
+#[derive(Clone)]
+pub(super) struct Starts(Vec<[i64; 2]>);
+
+impl Starts {
+    pub(super) fn new(capacities: usize) -> Self {
+        Self(vec![[0; 2]; capacities])
+    }
+
+    /// One more load that may start by itself.
+    pub(super) fn add(&mut self, way: &Way) {
+        for (at, more) in &way.surplus {
+            if let Some(two) = self.0.get_mut(*at) {
+                let [first, second] = *two;
+                *two = if *more > first { [*more, first] } else { [first, second.max(*more)] };
+            }
+        }
+    }
+
+    /// What they take of a capacity.
+    pub(super) fn of(&self, capacity: usize) -> i64 {
+        self.0.get(capacity).map_or(0, |[first, second]| first + second)
+    }
+
+    /// The two, to be put back with [`Self::put_back`].
+    pub(super) fn kept(&self, capacity: usize) -> [i64; 2] {
+        self.0.get(capacity).copied().unwrap_or_default()
+    }
+
+    pub(super) fn put_back(&mut self, capacity: usize, two: [i64; 2]) {
+        if let Some(place) = self.0.get_mut(capacity) {
+            *place = two;
+        }
+    }
 }
 
 /// The worth of classes as digits of one number, the most important first.
@@ -92,7 +136,7 @@ impl Problem {
         let (capacities, leg_pairs, balance) = capacities(loads, limits)?;
         let mut takings = Vec::new();
         for load in loads {
-            takings.push(takes_of(load, &capacities)?);
+            takings.push(if load.wish == Wish::Off { Vec::new() } else { takes_of(load, &capacities)? });
         }
         let mut items = items(loads, &takings, &capacities, &classes);
         items.sort_by(|a, b| order(a, b, loads, &capacities));
@@ -102,23 +146,24 @@ impl Problem {
     }
 }
 
+type Named = (LimitName, Kind, Exact);
 type Capacities = (Vec<Capacity>, Vec<(usize, usize)>, Option<i64>);
 
 fn capacities(loads: &[Load], limits: &Limits) -> Result<Capacities, ChooseError> {
     let mut capacities = Vec::new();
-    let mut pairs = Vec::new();
     let with_leg = std::iter::once((None, &limits.source)).chain((0..).map(Some).zip(&limits.shared));
-    for (shared, limit) in with_leg {
-        let legs = leg_kinds(shared, limit);
-        let first = capacities.len();
-        add(&mut capacities, loads, &legs)?;
-        if legs.len() == 2 {
-            pairs.push((first, first + 1));
-        }
+    let mut legs: Vec<Vec<_>> = with_leg.map(|(shared, limit)| leg_kinds(shared, limit)).collect();
+    let any_start = loads.iter().any(|load| load.wish != Wish::Off && load.start.is_some());
+    if let Some(surge) = limits.surge.leg.filter(|_| any_start) {
+        let kind = |leg| (LimitName::Surge { leg, starting: Vec::new() }, Kind::Surge(leg), Exact::of(surge));
+        legs.push(vec![kind(Leg::A), kind(Leg::B)]);
     }
-    if let Some(total) = limits.total.stated() {
-        add(&mut capacities, loads, &[(LimitName::Total, Kind::Total, Exact::of(total))])?;
-    }
+    let pairs = add_legs(&mut capacities, loads, &legs)?;
+    let total = limits.total.stated().map(|total| (LimitName::Total, Kind::Total, Exact::of(total)));
+    let surge = limits.surge.total.filter(|_| any_start);
+    let surge = surge.map(|surge| (LimitName::SurgeTotal { starting: Vec::new() }, Kind::SurgeTotal, Exact::of(surge)));
+    let totals: Vec<_> = total.into_iter().chain(surge).collect();
+    add(&mut capacities, loads, &totals)?;
     if let Some(power) = limits.power.stated() {
         add(&mut capacities, loads, &[(LimitName::Power, Kind::Power, Exact::of(power))])?;
     }
@@ -139,7 +184,28 @@ fn capacities(loads: &[Load], limits: &Limits) -> Result<Capacities, ChooseError
     Ok((capacities, pairs, balance))
 }
 
-fn leg_kinds(shared: Option<usize>, limit: &LegLimit) -> Vec<(LimitName, Kind, Exact)> {
+/// Adds the legs of every limit, all in one unit where one is fine enough, so that what is left of them compares.
+fn add_legs(to: &mut Vec<Capacity>, loads: &[Load], legs: &[Vec<Named>]) -> Result<Vec<(usize, usize)>, ChooseError> {
+    let first = to.len();
+    add(to, loads, &legs.concat())?;
+    if to.iter().skip(first).any(|capacity| !capacity.unit.exact) {
+        to.truncate(first);
+        for of_one in legs {
+            add(to, loads, of_one)?;
+        }
+    }
+    let mut at = first;
+    let mut pairs = Vec::new();
+    for of_one in legs {
+        if of_one.len() == 2 {
+            pairs.push((at, at + 1));
+        }
+        at += of_one.len();
+    }
+    Ok(pairs)
+}
+
+fn leg_kinds(shared: Option<usize>, limit: &LegLimit) -> Vec<Named> {
     let kind = |leg, most: Amperes| {
         let name = LimitName::Leg { of: limit.name.clone(), leg };
         (name, Kind::Leg { shared, leg, continuous: limit.continuous }, Exact::of(most))
@@ -149,12 +215,14 @@ fn leg_kinds(shared: Option<usize>, limit: &LegLimit) -> Vec<(LimitName, Kind, E
 }
 
 /// Adds limits of one kind, in one unit.
-fn add(to: &mut Vec<Capacity>, loads: &[Load], named: &[(LimitName, Kind, Exact)]) -> Result<(), ChooseError> {
+fn add(to: &mut Vec<Capacity>, loads: &[Load], named: &[Named]) -> Result<(), ChooseError> {
+    let group = to.len();
     let mut draws = Vec::new();
-    for load in loads {
+    for load in loads.iter().filter(|load| load.wish != Wish::Off) {
         for (_, kind, _) in named {
             for leg in load.placement.ways() {
                 draws.extend(taken(load, *kind, *leg)?);
+                draws.extend(started(load, *kind, *leg));
             }
         }
     }
@@ -165,7 +233,7 @@ fn add(to: &mut Vec<Capacity>, loads: &[Load], named: &[(LimitName, Kind, Exact)
     let unit = CommonUnit::of(&draws, greatest).ok_or_else(too_fine)?;
     for (name, kind, limit) in named {
         let whole = if greatest == Exact::ZERO { 0 } else { unit.limit(*limit).ok_or_else(too_fine)? };
-        to.push(Capacity { name: name.clone(), kind: *kind, unit, limit: whole, stated: *limit });
+        to.push(Capacity { name: name.clone(), kind: *kind, group, unit, limit: whole, stated: *limit });
     }
     Ok(())
 }
@@ -177,17 +245,15 @@ fn taken(load: &Load, kind: Kind, leg: Leg) -> Result<Option<Exact>, ChooseError
     Ok(match kind {
         Kind::Leg { shared, leg: side, continuous } => {
             let passes = shared.is_none_or(|index| load.through.contains(&index));
-            let start =
-                load.starts.iter().find(|(index, _)| Some(*index) == shared).map(|(_, start)| Exact::of(*start));
-            let counted = match (start, load.duty) {
-                (Some(start), _) => Some(if start.fraction() > current.fraction() { start } else { current }),
-                (None, Duty::Continuous) => current.scaled(continuous),
-                (None, _) => Some(current),
+            let counted = match load.duty {
+                Duty::Continuous => current.scaled(continuous),
+                _ => Some(current),
             };
             let counted = counted.ok_or_else(|| ChooseError::TooFine { load: load.name.clone() })?;
             (passes && on(side)).then_some(counted)
         }
-        Kind::Total => Some(apparent),
+        Kind::Surge(side) => on(side).then_some(current),
+        Kind::Total | Kind::SurgeTotal => Some(apparent),
         Kind::Power => Some(power),
         // A load between the legs has no neutral current.
         Kind::Neutral(side) => (leg != Leg::Both && (side == Leg::Both || side == leg)).then_some(current),
@@ -195,10 +261,21 @@ fn taken(load: &Load, kind: Kind, leg: Leg) -> Result<Option<Exact>, ChooseError
     })
 }
 
+/// What it draws while it starts; never less than while it runs.
+fn started(load: &Load, kind: Kind, leg: Leg) -> Option<Exact> {
+    let (running, start) = (load.draw?, load.start?);
+    let greater = |a: Exact, b: Exact| if a.fraction() > b.fraction() { a } else { b };
+    match kind {
+        Kind::Surge(side) => (leg == side || leg == Leg::Both).then(|| greater(start.current, running.current)),
+        Kind::SurgeTotal => Some(greater(start.apparent, running.apparent)),
+        _ => None,
+    }
+}
+
 fn takes_of(load: &Load, capacities: &[Capacity]) -> Result<Vec<Way>, ChooseError> {
     let mut ways = Vec::new();
     for &leg in load.placement.ways() {
-        let mut way = Way { leg, takes: Vec::new(), tilt: 0 };
+        let mut way = Way { leg, takes: Vec::new(), surplus: Vec::new(), tilt: 0 };
         for (index, capacity) in capacities.iter().enumerate() {
             let Some(draw) = taken(load, capacity.kind, leg)? else { continue };
             let count = capacity.unit.count(draw);
@@ -206,6 +283,10 @@ fn takes_of(load: &Load, capacities: &[Capacity]) -> Result<Vec<Way>, ChooseErro
                 Kind::Balance => way.tilt = if leg == Leg::A { count } else { -count },
                 _ if count > 0 => way.takes.push((index, count)),
                 _ => {}
+            }
+            let surplus = started(load, capacity.kind, leg).map_or(0, |start| capacity.unit.count(start) - count);
+            if surplus > 0 {
+                way.surplus.push((index, surplus));
             }
         }
         ways.push(way);
@@ -217,7 +298,10 @@ fn items(loads: &[Load], takings: &[Vec<Way>], capacities: &[Capacity], classes:
     let mut items = Vec::new();
     for (index, (load, takes)) in loads.iter().zip(takings).enumerate() {
         let fits = |way: &&Way| {
-            way.takes.iter().all(|(at, count)| capacities.get(*at).is_some_and(|capacity| *count <= capacity.limit))
+            way.takes.iter().all(|(at, count)| {
+                let start = way.surplus.iter().find(|(of, _)| of == at).map_or(0, |(_, surplus)| *surplus);
+                capacities.get(*at).is_some_and(|capacity| count + start <= capacity.limit)
+            })
         };
         let ways: Vec<Way> = takes.iter().filter(fits).cloned().collect();
         let must = load.wish == Wish::Must;
@@ -230,7 +314,8 @@ fn items(loads: &[Load], takings: &[Vec<Way>], capacities: &[Capacity], classes:
     items
 }
 
-/// Loads that must be on come first, then by class, then by worth for what they take.
+/// Loads that must be on come first, then by class, then those with the greatest starts, for these decide how much is
+/// left to the others, then by worth for what they take.
 fn order(a: &Item, b: &Item, loads: &[Load], capacities: &[Capacity]) -> std::cmp::Ordering {
     let class = |item: &Item| loads.get(item.load).map_or(u8::MAX, |load| load.class);
     let share = |item: &Item| -> u128 {
@@ -242,7 +327,10 @@ fn order(a: &Item, b: &Item, loads: &[Load], capacities: &[Capacity]) -> std::cm
     };
     // Worth within a class is far below 2^64 times the share, or the order is merely less good.
     let density = a.worth.saturating_mul(share(b)).cmp(&b.worth.saturating_mul(share(a)));
-    b.must.cmp(&a.must).then(class(a).cmp(&class(b))).then(density.reverse()).then(a.load.cmp(&b.load))
+    let surplus =
+        |item: &Item| item.ways.first().map_or(0, |way| way.surplus.iter().map(|(_, more)| *more).sum::<i64>());
+    let starts = surplus(b).cmp(&surplus(a));
+    b.must.cmp(&a.must).then(class(a).cmp(&class(b))).then(starts).then(density.reverse()).then(a.load.cmp(&b.load))
 }
 
 fn mark_alike(items: &mut [Item]) {

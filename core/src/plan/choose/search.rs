@@ -1,7 +1,8 @@
 //! Branch and bound over the loads, most important first, each tried on before off.
 
 use super::bound::Bound;
-use super::problem::Problem;
+use super::complete::{Standing, take};
+use super::problem::{Item, Problem, Starts, Way};
 use crate::trade::Leg;
 
 /// What a search found.
@@ -24,9 +25,16 @@ pub(super) struct Best {
 /// Small tables answer most choices at once; fine ones cost milliseconds to fill and answer the hard ones.
 const COARSE_WIDTH: usize = 512;
 const COARSE_NODES: u64 = 20_000;
-const FINE_WIDTH: usize = 1 << 17;
+const FINE_WIDTH: usize = 1 << 18;
 /// Cells of all tables together: 64 MB where the worth fits 32 bits.
 const MOST_CELLS: usize = 1 << 24;
+
+/// A completion takes as long as so many nodes, and one more for so many words.
+const COMPLETION_NODES: u64 = 20;
+const WORDS_A_NODE: usize = 64;
+
+/// A load that starts counts at so many limits at most: two legs and the total.
+const MOST_STARTS: usize = 3;
 
 pub(super) fn search(problem: &Problem, most_nodes: u64) -> Found {
     let coarse = Search::new(problem, COARSE_WIDTH, most_nodes.min(COARSE_NODES), None).run();
@@ -40,9 +48,14 @@ pub(super) fn search(problem: &Problem, most_nodes: u64) -> Found {
 
 struct Search<'a> {
     problem: &'a Problem,
+    /// The capacities of leg A and of leg B between which loads that may choose are divided.
+    legs: Vec<Vec<usize>>,
     bounds: Vec<Bound>,
-    /// What is left of each capacity.
+    /// Whether sets are completed from the bounds.
+    completes: bool,
+    /// What is left of each capacity, less the starts that count there.
     left: Vec<i64>,
+    starts: Starts,
     /// Leg A less leg B.
     tilt: i64,
     /// By item: what it and those after it can change the tilt by.
@@ -66,10 +79,17 @@ impl<'a> Search<'a> {
             tilt_to_come.push(tilt_to_come.last().copied().unwrap_or(0) + most);
         }
         tilt_to_come.reverse();
+        let bounds = Bound::all(problem, width, MOST_CELLS);
+        let pair = bounds.iter().map(|bound| &bound.of).find(|of| of.len() == 2).cloned();
+        let source = || problem.leg_pairs.iter().take(1).flat_map(|(a, b)| [vec![*a], vec![*b]]).collect();
+        let legs = pair.unwrap_or_else(source);
         Self {
             problem,
-            bounds: Bound::all(problem, width, MOST_CELLS),
+            legs,
+            bounds,
+            completes: width > COARSE_WIDTH,
             left: problem.capacities.iter().map(|capacity| capacity.limit).collect(),
+            starts: Starts::new(problem.capacities.len()),
             tilt: 0,
             tilt_to_come,
             taken_groups: Vec::new(),
@@ -84,11 +104,12 @@ impl<'a> Search<'a> {
     }
 
     fn run(mut self) -> Found {
-        self.visit(0);
+        self.visit(0, true);
         Found { best: self.best, open: self.open, nodes: self.nodes }
     }
 
-    fn visit(&mut self, worth: u128) {
+    /// Looks at what follows the decisions so far; `anew` where the last of them leaves a load off.
+    fn visit(&mut self, worth: u128, anew: bool) {
         let at = self.ways.len();
         let Some(upper) = self.upper(at, worth) else { return };
         if self.best.as_ref().is_some_and(|best| upper <= best.worth) {
@@ -104,6 +125,12 @@ impl<'a> Search<'a> {
             return;
         }
         self.nodes += 1;
+        if anew && self.completes {
+            self.complete(worth);
+            if self.best.as_ref().is_some_and(|best| upper <= best.worth) {
+                return;
+            }
+        }
         // Of loads that nothing distinguishes, a later one is never carried in an earlier way.
         let first = match (item.like_previous, self.ways.last()) {
             (true, Some(Some(way))) => *way,
@@ -128,7 +155,7 @@ impl<'a> Search<'a> {
         }
         if !item.must {
             self.ways.push(None);
-            self.visit(worth);
+            self.visit(worth, true);
             self.ways.pop();
         }
     }
@@ -138,29 +165,61 @@ impl<'a> Search<'a> {
         let problem = self.problem;
         let Some(item) = problem.items.get(self.ways.len()) else { return };
         let Some(way) = item.ways.get(index) else { return };
-        let fits = way.takes.iter().all(|(at, count)| self.left.get(*at).is_some_and(|left| count <= left));
-        if !fits {
-            return;
+        let before: [Option<(usize, i64, [i64; 2])>; MOST_STARTS] = std::array::from_fn(|slot| {
+            let (at, _) = way.surplus.get(slot)?;
+            Some((*at, self.starts.of(*at), self.starts.kept(*at)))
+        });
+        take(way, &mut self.left, &mut self.starts);
+        let fits = way.takes.iter().all(|(at, _)| self.left.get(*at).is_some_and(|left| *left >= 0));
+        if fits {
+            self.follow(way, item, index, worth);
         }
-        self.take(&way.takes, -1);
+        for (at, starts, two) in before.into_iter().flatten() {
+            let more = self.starts.of(at) - starts;
+            self.starts.put_back(at, two);
+            if let Some(left) = self.left.get_mut(at) {
+                *left += more;
+            }
+        }
+        for (at, count) in &way.takes {
+            if let Some(left) = self.left.get_mut(*at) {
+                *left += count;
+            }
+        }
+    }
+
+    fn follow(&mut self, way: &Way, item: &Item, index: usize, worth: u128) {
         self.tilt += way.tilt;
         let single = usize::from(way.leg != Leg::Both);
         self.on_single_leg += single;
         self.taken_groups.extend(&item.groups);
         self.ways.push(Some(index));
-        self.visit(worth);
+        self.visit(worth, false);
         self.ways.pop();
         self.taken_groups.truncate(self.taken_groups.len() - item.groups.len());
         self.on_single_leg -= single;
         self.tilt -= way.tilt;
-        self.take(&way.takes, 1);
     }
 
-    fn take(&mut self, takes: &[(usize, i64)], sign: i64) {
-        for (at, count) in takes {
-            if let Some(left) = self.left.get_mut(*at) {
-                *left += sign * count;
-            }
+    /// Completes the set as the least bound says, where that is better than the best so far.
+    fn complete(&mut self, worth: u128) {
+        let at = self.ways.len();
+        let Some(bound) = self.bounds.iter().min_by_key(|bound| bound.worth(at, &self.left)) else { return };
+        let standing = Standing {
+            problem: self.problem,
+            next: at,
+            room: &self.left,
+            starts: &self.starts,
+            taken_groups: &self.taken_groups,
+            tilt: self.tilt,
+        };
+        self.nodes += COMPLETION_NODES;
+        let Some(completed) = standing.complete(bound, &self.legs) else { return };
+        self.nodes += u64::try_from(completed.work / WORDS_A_NODE).unwrap_or(0);
+        let worth = worth + completed.worth;
+        if self.best.as_ref().is_none_or(|best| worth > best.worth) {
+            let ways = self.ways.iter().copied().chain(completed.ways).collect();
+            self.best = Some(Best { worth, ways });
         }
     }
 

@@ -40,6 +40,8 @@ pub enum Peaks {
 pub struct Metered {
     /// The counted load: 125 % of the highest demand, and the new load.
     pub load: VoltAmperes,
+    /// The share of the highest demand that counts.
+    pub share: Ratio,
     /// Whether it fits.
     pub verdict: Verdict,
     /// What is missing.
@@ -73,5 +75,5 @@ pub fn metered(record: &DemandRecord, new: VoltAmperes, capacity: VoltAmperes) -
         (true, false) => Verdict::CannotTell,
         (true, true) => Verdict::Holds,
     };
-    Ok(Metered { load, verdict, questions })
+    Ok(Metered { load, share: factor, verdict, questions })
 }

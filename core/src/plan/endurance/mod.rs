@@ -35,6 +35,9 @@ pub enum Cycle {
     Share(Ratio),
     /// A share of each hour of the day, from midnight.
     ByHour(Box<[Ratio; 24]>),
+    /// The mean power of each hour of the day, from midnight, as a meter recorded it; in an hour without record it is
+    /// [`DayLoad::power`], and at worst it is never less than that.
+    Measured(Box<[Option<Watts>; 24]>),
 }
 
 /// A time, and how it comes about.
@@ -156,8 +159,11 @@ impl Day {
         for load in loads {
             let microwatts = microwatts(load.power);
             for (hour, sum) in day.iter_mut().enumerate() {
-                let share = u128::from(load.share(hour, figure).count_of_millionths().unsigned_abs());
-                *sum += microwatts * share;
+                *sum += match load.measured(hour) {
+                    Some(mean) if figure == Figure::Worst => microwatts.max(self::microwatts(mean)) * MILLION,
+                    Some(mean) => self::microwatts(mean) * MILLION,
+                    None => microwatts * u128::from(load.share(hour, figure).count_of_millionths().unsigned_abs()),
+                };
             }
         }
         Self(day)
@@ -175,11 +181,18 @@ impl Day {
 }
 
 impl DayLoad {
+    fn measured(&self, hour: usize) -> Option<Watts> {
+        match &self.on {
+            Known::Stated(Cycle::Measured(hours)) => hours.get(hour).copied().flatten(),
+            _ => None,
+        }
+    }
+
     fn share(&self, hour: usize, figure: Figure) -> Ratio {
         let share = match &self.on {
             Known::Stated(Cycle::Share(share)) => *share,
             Known::Stated(Cycle::ByHour(hours)) => hours.get(hour).copied().unwrap_or(Ratio::ONE),
-            Known::DoesNotApply | Known::NotStated => Ratio::ONE,
+            Known::Stated(Cycle::Measured(_)) | Known::DoesNotApply | Known::NotStated => Ratio::ONE,
         };
         if figure == Figure::Worst && share > Ratio::MIN { Ratio::ONE } else { share }
     }
@@ -195,7 +208,7 @@ fn check(loads: &[DayLoad], start_hour: u8, figure: Figure) -> Result<Vec<Questi
         let shares: &[Ratio] = match &load.on {
             Known::Stated(Cycle::Share(share)) => std::slice::from_ref(share),
             Known::Stated(Cycle::ByHour(hours)) => hours.as_slice(),
-            Known::DoesNotApply => &[],
+            Known::Stated(Cycle::Measured(_)) | Known::DoesNotApply => &[],
             Known::NotStated => {
                 // At worst it is always on, and nothing needs to be asked.
                 if figure == Figure::Expected {

@@ -80,8 +80,8 @@ fn intervals(kind: Kind, readings: Vec<Reading>) -> Result<Measured, MeasuredErr
                     notices.push(Notice::Twice { at: line });
                     continue;
                 }
-                // The clock was set back by an hour after the reading above.
-                _ if is_local && ahead == step - 3600 && step < 3600 => {
+                // The clock was set back by an hour after the reading above; the same hour twice with two values is that too.
+                _ if is_local && ahead == step - 3600 && step <= 3600 => {
                     notices.push(Notice::ClockSetBack { at: line });
                     set_back += 3600;
                     moment.seconds += 3600;
@@ -105,7 +105,9 @@ fn intervals(kind: Kind, readings: Vec<Reading>) -> Result<Measured, MeasuredErr
         for (amount, rate) in amounts.iter_mut().zip(rates) {
             *amount = rate.checked_mul(step).ok_or(MeasuredError::OutOfRange)?;
         }
-        intervals.push(Interval { start: moment.seconds, offset: moment.offset.unwrap_or(0), seconds, amounts });
+        // After the clock was set back it is behind the count of seconds that goes on.
+        let offset = moment.offset.unwrap_or_else(|| i32::try_from(-set_back).unwrap_or(0));
+        intervals.push(Interval { start: moment.seconds, offset, seconds, amounts });
         last = Some((line, moment, rates));
     }
     Measured::new(kind, intervals, notices)

@@ -148,6 +148,9 @@ pub enum MeasuredError {
     OutOfRange,
 }
 
+/// Parts of a unit that a rate is kept in: a multiple of the usual lengths of an interval, so that these are exact.
+const FINE: i128 = 3600;
+
 /// The longest interval: a month.
 const LONGEST: u32 = 31 * 86_400;
 
@@ -259,16 +262,51 @@ impl Measured {
     /// The mean power of each hour of the day on the local clock, rounded up; `None` for an hour that no day recorded.
     #[must_use]
     pub fn mean_by_hour_of_day(&self) -> [Option<Watts>; 24] {
-        let mut sums = [(0i64, 0i64); 24];
-        let power = self.intervals.iter().filter(|_| self.kind == Kind::Power);
-        for interval in power {
-            let hour = (interval.start + i64::from(interval.offset)).div_euclid(3600).rem_euclid(24);
-            if let Some((amount, seconds)) = usize::try_from(hour).ok().and_then(|hour| sums.get_mut(hour)) {
-                *amount += interval.amounts[0];
-                *seconds += i64::from(interval.seconds);
+        if self.kind != Kind::Power {
+            return [None; 24];
+        }
+        self.means(0).map(|mean| mean.and_then(milliwatts))
+    }
+
+    /// The same of the current of leg A and leg B; `None` for power.
+    #[must_use]
+    pub fn mean_current_by_hour_of_day(&self) -> [Option<[Amperes; 2]>; 24] {
+        if self.kind != Kind::CurrentPerLeg {
+            return [None; 24];
+        }
+        let (a, b) = (self.means(0), self.means(1));
+        std::array::from_fn(|hour| {
+            let of = |means: &[Option<i64>; 24]| means.get(hour).copied().flatten().and_then(Amperes::new);
+            Some([of(&a)?, of(&b)?])
+        })
+    }
+
+    /// The mean rate of each hour of the day on the local clock, rounded up. Each hour's share of an interval counts
+    /// there, so that an interval across several hours counts in all of them.
+    fn means(&self, which: usize) -> [Option<i64>; 24] {
+        let mut sums = [(0i128, 0i64); 24];
+        for interval in &self.intervals {
+            // An hour's amount is the rate of the interval for the seconds that it has in that hour, in fine parts so
+            // that nothing is lost before the end.
+            let seconds = i128::from(interval.seconds.max(1));
+            let rate = (i128::from(amount(interval, which)) * FINE + seconds - 1) / seconds;
+            let (mut from, end) = (interval.start, interval.start + i64::from(interval.seconds));
+            while from < end {
+                let local = from + i64::from(interval.offset);
+                let until = (local.div_euclid(3600) * 3600 + 3600 - i64::from(interval.offset)).min(end);
+                let hour = usize::try_from(local.div_euclid(3600).rem_euclid(24)).ok();
+                if let Some((sum, seconds)) = hour.and_then(|hour| sums.get_mut(hour)) {
+                    *sum += rate * i128::from(until - from);
+                    *seconds += until - from;
+                }
+                from = until;
             }
         }
-        sums.map(|(amount, seconds)| (seconds > 0).then(|| milliwatts(divide_up(amount, seconds))).flatten())
+        sums.map(|(sum, seconds)| {
+            let divisor = i128::from(seconds) * FINE;
+            let mean = sum.checked_div(divisor)? + i128::from(sum.checked_rem(divisor)? > 0);
+            i64::try_from(mean).ok()
+        })
     }
 
     /// The least rate of which at least `share` of the time is at or below.

@@ -1,7 +1,6 @@
 //! The current that a motor draws while it starts.
 
-use super::tables::{self, CodeLetter};
-use super::{Design, Horsepower, MotorError, Phase, full_load_current, locked_rotor_current};
+use super::{CodeLetter, Design, Horsepower, MotorError, Phase, full_load_current, locked_rotor_current};
 use crate::plan::exact::Exact;
 use crate::plan::{Answer, Question};
 use crate::published::CellPlace;
@@ -163,7 +162,7 @@ fn locked_rotor(motor: &Motor) -> Result<(Amperes, Basis), &'static str> {
 }
 
 fn six_times(key: &str, running: Amperes) -> Option<(Amperes, Basis)> {
-    let factor = tables::percent(key)?;
+    let factor = crate::calc::motor::percent(key)?;
     Some(((running * factor.value).rounded(Rounding::Up)?, Basis::SixTimes(factor.place)))
 }
 

@@ -1,8 +1,8 @@
 //! What a plan says.
 
-use super::{JudgedOrder, Lasting, Starts};
+use super::{JudgedOrder, Lasting, Starts, Whole};
 use crate::check;
-use crate::plan::choose::Breach;
+use crate::plan::choose::{Breach, ClassWorth, Proof};
 use crate::plan::order::LimitBroken;
 use crate::plan::{Answer, Question, Verdict};
 use crate::quantity::{Amperes, VoltAmperes, Watts};
@@ -28,6 +28,8 @@ pub struct SitePlan {
     pub base_from: BaseFrom,
     /// The plan itself.
     pub body: Body,
+    /// The calculated load of the whole dwelling beside what the source gives; `None` where it is not described.
+    pub whole: Option<Whole>,
     /// What comes of the order of starts that was proposed.
     pub proposed: Option<JudgedOrder>,
     /// The facts that are missing.
@@ -71,8 +73,10 @@ pub struct Plan {
     pub legs: ([Amperes; 2], VoltAmperes, Watts),
     /// The current of the neutral, rounded up; `None` where there is no neutral.
     pub neutral: Option<Amperes>,
-    /// Whether no better set exists; otherwise the best that was found.
-    pub proven: bool,
+    /// The weights that are on by priority: class 0 is priority 1, class 255 what has none.
+    pub worth: Vec<ClassWorth>,
+    /// Whether no better set exists, or what one can be worth at most.
+    pub proof: Proof,
     /// The pairs that must not run at once.
     pub apart: Vec<(String, String)>,
     /// Turns in which every load that can be on at all is; empty where one turn holds all.
@@ -135,6 +139,7 @@ impl SitePlan {
             base_currents: [Amperes::ZERO; 2],
             base_from: BaseFrom::NotStated,
             body: Body::CannotTell,
+            whole: None,
             proposed: None,
             questions: Vec::new(),
             notes: Vec::new(),

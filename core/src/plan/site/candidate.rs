@@ -238,7 +238,11 @@ impl Candidate<'_> {
             wish: if self.fed { self.wish } else { Wish::Off },
             groups: self.load.exclusion_groups.iter().map(|name| number(name, groups)).collect(),
             through: through.collect(),
-            starts: Vec::new(),
+            start: self
+                .start
+                .stated()
+                .filter(|_| self.load.automatic == Some(true))
+                .map(|start| Draw::from_current(start.current, *self.load.voltage, PowerFactor::UNITY)),
         }
     }
 

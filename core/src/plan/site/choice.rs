@@ -5,34 +5,31 @@
 //! may choose, or off. Each way out is searched, and what cannot become better than the best so far is passed over.
 
 use super::candidate::Candidate;
-use crate::plan::choose::{self, Choice, ChooseError, Chosen, LegLimit, Limits, Placement, Proof, Wish};
+use crate::plan::choose::{self, Choice, ChooseError, Chosen, ClassWorth, Limits, Placement, Proof, Wish};
 use crate::plan::endurance::EnduranceError;
-use crate::plan::order::{self, LimitBroken, Order, OrderError, Starter, Step};
+use crate::plan::order::{self, LimitBroken, Order, OrderError, Starter};
 use crate::plan::{Question, Verdict};
-use crate::quantity::Ratio;
 use crate::trade::Leg;
 
-/// The work after which the best set so far is given as not proven: about two seconds.
+/// The work after which the best set so far is given as not proven: about a second.
 pub(super) const MOST_WORK: u64 = choose::MOST_NODES;
 
 /// What one choice may take of it, and what it takes at least beside its nodes.
-const MOST_NODES: u64 = MOST_WORK / 10;
+const MOST_NODES: u64 = MOST_WORK / 2;
 const LEAST_NODES: u64 = 20_000;
 
 /// The parts of a site between which the search goes to and fro.
 pub(super) struct Search<'s, 'a> {
     pub(super) candidates: &'s [Candidate<'a>],
-    /// The limits of the site, and behind them those of the starts that were found to break one.
     pub(super) limits: Limits,
-    /// The automatic loads whose start, alone or together, each of the latter is about.
-    pub(super) starts: Vec<Vec<usize>>,
     pub(super) source: &'s order::Source,
     pub(super) base: &'s [Starter],
     pub(super) next_group: u16,
     /// The work that is left.
     pub(super) left: u64,
-    /// Whether something was left unsearched: the answer is then not proven to be the best.
-    pub(super) exhausted: bool,
+    /// Where something was left unsearched, what that can be worth at most: the answer is then not proven to be the
+    /// best.
+    pub(super) open: Option<Vec<u64>>,
     /// The best so far, with what it is worth.
     pub(super) found: Option<(Vec<u64>, Chosen)>,
 }
@@ -78,8 +75,8 @@ impl From<OrderError> for Refused {
 impl Search<'_, '_> {
     /// The best set; loads behind the candidates are the base.
     pub(super) fn best(&mut self, loads: &[choose::Load], work: u64) -> Result<Found, Refused> {
-        (self.left, self.exhausted, self.found) = (work, false, None);
-        let without = self.below(loads.to_vec())?;
+        (self.left, self.open, self.found) = (work, None, None);
+        let without = self.below(loads.to_vec(), None)?;
         Ok(match (self.found.take(), without) {
             (Some((_, chosen)), _) => Found::Set(chosen),
             (None, Some(reason)) => reason,
@@ -87,16 +84,16 @@ impl Search<'_, '_> {
         })
     }
 
-    /// Searches below one set of loads; why there is nothing, where there is.
-    fn below(&mut self, mut loads: Vec<choose::Load>) -> Result<Option<Found>, Refused> {
+    /// Searches below one set of loads, which is worth no more than `most`; why there is nothing, where there is.
+    fn below(&mut self, mut loads: Vec<choose::Load>, most: Option<Vec<u64>>) -> Result<Option<Found>, Refused> {
+        let mut most = most;
         loop {
             let known = self.found.as_ref().map(|(worth, _)| worth.clone());
             // A first answer is always sought; a better one only as long as there is work left.
             if self.left == 0 && known.is_some() {
-                self.exhausted = true;
+                self.open = self.open.take().max(most);
                 return Ok(None);
             }
-            self.note_starts(&mut loads);
             let nodes = self.left.clamp(LEAST_NODES, MOST_NODES);
             self.left = self.left.saturating_sub(LEAST_NODES);
             let chosen = match choose::choose_within(&loads, &self.limits, nodes)? {
@@ -107,20 +104,24 @@ impl Search<'_, '_> {
             self.left = self.left.saturating_sub(chosen.nodes);
             // Whatever lies below is worth no more than this.
             let worth = worth(&chosen, &loads);
+            let above = match &chosen.proof {
+                Proof::Best => worth.clone(),
+                Proof::NotProven { at_most } => by_class(at_most, &loads),
+            };
+            most = Some(most.map_or_else(|| above.clone(), |most| most.min(above.clone())));
             let better = known.is_none_or(|known| worth > known);
             if chosen.proof == Proof::Best && !better {
                 return Ok(None);
             }
             let on = self.of_candidates(&chosen);
             if self.can_start(&on)? {
-                self.exhausted |= chosen.proof != Proof::Best;
+                if chosen.proof != Proof::Best {
+                    self.open = self.open.take().max(most);
+                }
                 if better {
                     self.found = Some((worth, chosen));
                 }
                 return Ok(None);
-            }
-            if self.add_start(&on)? {
-                continue;
             }
             let part = self.least_part(on)?;
             let ways: Vec<(usize, WayOut)> =
@@ -133,12 +134,17 @@ impl Search<'_, '_> {
                 }
                 [(index, way)] => apply(&mut loads, *index, *way),
                 [(one, WayOut::Off), (other, WayOut::Off)] => self.put_apart(&mut loads, [*one, *other]),
-                _ => return self.branch(&loads, ways),
+                _ => return self.branch(&loads, ways, most),
             }
         }
     }
 
-    fn branch(&mut self, loads: &[choose::Load], mut ways: Vec<(usize, WayOut)>) -> Result<Option<Found>, Refused> {
+    fn branch(
+        &mut self,
+        loads: &[choose::Load],
+        mut ways: Vec<(usize, WayOut)>,
+        most: Option<Vec<u64>>,
+    ) -> Result<Option<Found>, Refused> {
         // Another leg costs nothing, and of loads the least important costs the least.
         let cost = |(index, way): &(usize, WayOut)| {
             let load = loads.get(*index);
@@ -150,41 +156,20 @@ impl Search<'_, '_> {
         for (index, way) in ways {
             let mut changed = loads.to_vec();
             apply(&mut changed, index, way);
-            reason = reason.or(self.below(changed)?);
+            reason = reason.or(self.below(changed, most.clone())?);
         }
         Ok(reason)
     }
 
-    /// Where automatic loads that start beside all others break the surge of a leg, that becomes a limit of the choice:
-    /// all that is on counts against the surge, and these with their starting currents. It holds for every set, since
-    /// where one of them is off the others break no more than they do alone.
-    fn add_start(&mut self, on: &[(usize, Leg)]) -> Result<bool, Refused> {
-        let surge = self.source.surge;
-        let together = order::automatic(self.source, &self.starters(on), self.base)?;
-        let breaks = |step: &&Step| step.broken.iter().any(|broken| matches!(broken, LimitBroken::Surge { .. }));
-        let Some(step) = together.alone.iter().chain(&together.pairs).find(breaks) else { return Ok(false) };
-        let indices = step.starting.iter().filter_map(|at| on.get(*at));
-        let starting: Vec<usize> = indices.map(|(index, _)| *index).collect();
-        if self.starts.contains(&starting) {
-            return Ok(false);
-        }
-        let names = starting.iter().filter_map(|index| self.candidates.get(*index)).map(|one| one.load.name.as_str());
-        let name = format!("the start of {}", names.collect::<Vec<_>>().join(" and "));
-        self.limits.shared.push(LegLimit { name, leg_a: surge, leg_b: surge, continuous: Ratio::ONE });
-        self.starts.push(starting);
-        Ok(true)
-    }
-
-    /// Every load passes through the limits of the starts.
-    fn note_starts(&self, loads: &mut [choose::Load]) {
-        let first = self.limits.shared.len() - self.starts.len();
-        for (index, load) in loads.iter_mut().enumerate() {
-            load.through.retain(|through| *through < first);
-            load.through.extend(first..self.limits.shared.len());
-            let start = self.candidates.get(index).and_then(|one| one.start.stated()).map(|start| start.current);
-            let about = self.starts.iter().enumerate().filter(|(_, starting)| starting.contains(&index));
-            load.starts = start.map_or_else(Vec::new, |start| about.map(|(at, _)| (first + at, start)).collect());
-        }
+    /// What a set is worth, and whether that is the most.
+    pub(super) fn proof(&self, chosen: &Chosen, loads: &[choose::Load]) -> (Vec<ClassWorth>, Proof) {
+        let worth = worth(chosen, loads);
+        let shown = |weights: &[u64]| shown(weights, loads, self.candidates.len());
+        let proof = match &self.open {
+            Some(open) if *open > worth => Proof::NotProven { at_most: shown(open) },
+            _ => Proof::Best,
+        };
+        (shown(&worth), proof)
     }
 
     pub(super) fn of_candidates(&self, chosen: &Chosen) -> Vec<(usize, Leg)> {
@@ -272,12 +257,33 @@ fn apply(loads: &mut [choose::Load], index: usize, way: WayOut) {
 
 /// The weights that are on, class by class, most important first; every class has its place.
 fn worth(chosen: &Chosen, loads: &[choose::Load]) -> Vec<u64> {
-    let mut classes: Vec<u8> = loads.iter().map(|load| load.class).collect();
-    classes.sort_unstable();
-    classes.dedup();
     let of = |class: u8| {
         let ours = chosen.on.iter().filter_map(|(index, _)| loads.get(*index)).filter(|load| load.class == class);
         ours.map(|load| u64::from(load.weight.get())).sum()
     };
-    classes.into_iter().map(of).collect()
+    classes(loads).into_iter().map(of).collect()
+}
+
+/// The same of weights by class, which are listed for the classes that can be on.
+fn by_class(weights: &[ClassWorth], loads: &[choose::Load]) -> Vec<u64> {
+    let of = |class: u8| weights.iter().find(|of| of.class == class).map_or(0, |of| of.weight);
+    classes(loads).into_iter().map(of).collect()
+}
+
+fn classes(loads: &[choose::Load]) -> Vec<u8> {
+    let mut classes: Vec<u8> = loads.iter().map(|load| load.class).collect();
+    classes.sort_unstable();
+    classes.dedup();
+    classes
+}
+
+/// Weights class by class as a report says them: those of the base load, which is always on, are left out.
+fn shown(weights: &[u64], loads: &[choose::Load], candidates: usize) -> Vec<ClassWorth> {
+    let base = |class: u8| -> u64 {
+        let ours = loads.iter().skip(candidates).filter(|load| load.class == class);
+        ours.map(|load| u64::from(load.weight.get())).sum()
+    };
+    let described = |class: &u8| loads.iter().take(candidates).any(|load| load.class == *class);
+    let both = classes(loads).into_iter().zip(weights).filter(|(class, _)| described(class));
+    both.map(|(class, weight)| ClassWorth { class, weight: weight.saturating_sub(base(class)) }).collect()
 }

@@ -146,7 +146,7 @@ fn cycle(load: &Load) -> Known<Cycle> {
 }
 
 fn base_load(base: &Base) -> DayLoad {
-    DayLoad { name: "the base load".to_owned(), power: base.power, on: Known::DoesNotApply }
+    DayLoad { name: "the base load".to_owned(), power: base.power, on: base.by_hour.clone() }
 }
 
 fn store(source: &Source, gives: Option<Watts>) -> Result<Store, Question> {

@@ -1,6 +1,7 @@
 //! The plan of a described site: what can run on its source, on which leg, started in which order, and for how long.
 //!
-//! Left out: the trip curves of devices while a motor starts, and the reactance of the wires.
+//! Left out: the trip curves of devices while a motor starts, the reactance of the wires, and what unequal legs do to
+//! the voltage of a load between them, which counts as half of it on each leg; a note says so where it matters.
 //!
 //! ```
 //! use loadworthy::{code::{Edition, Nec}, plan::{Verdict, site::{Body, Options, plan}}, site::Site};
@@ -22,10 +23,11 @@ mod rotation;
 mod starts;
 mod supply;
 mod way;
+mod whole;
 
 use super::choose::{self, Reason};
 use super::endurance::EnduranceError;
-use super::{Question, Verdict, order};
+use super::{Known, Question, Verdict, order};
 use crate::check::{self, WithWorking};
 use crate::code::Code;
 use crate::quantity::{Amperes, Quantity, Rounding, Seconds, VoltAmperes, Watts};
@@ -40,6 +42,7 @@ pub use answer::{BaseFrom, Body, KeptOff, On, Plan, SitePlan, Why};
 pub use impossible::Impossible;
 pub use lasting::{Lasting, Lasts, Wished};
 pub use starts::{JudgedOrder, StartStep, Starts};
+pub use whole::{Whole, Working};
 
 /// What is asked besides the description.
 #[derive(Clone, Debug, Default)]
@@ -61,6 +64,8 @@ pub struct Options {
 pub struct MeasuredBase {
     /// The demand.
     pub demand: MeasuredDemand,
+    /// The mean demand of each hour of the day, which the energy is reckoned by; `None` where no day recorded the hour.
+    pub by_hour: Box<[Option<MeasuredDemand>; 24]>,
     /// The described loads that the record holds already, by name.
     pub stands_for: Vec<String>,
 }
@@ -92,6 +97,7 @@ pub fn plan(site: &Site, code: &dyn Code, options: &Options) -> Result<SitePlan,
         return Ok(answer);
     }
     let survey = Survey::new(site, code);
+    answer.whole = whole::whole(site, source);
     if survey.shape(source.id()) == Some(Shape::ThreePhase) {
         answer.notes.push("a source of three phases is not planned here".to_owned());
         return Ok(answer);
@@ -170,13 +176,12 @@ impl<'s, 'a> Planner<'s, 'a> {
         loads.extend(self.base.loads.iter().cloned());
         let mut search = Search {
             candidates: &self.candidates,
-            limits: self.mapped.limits.clone(),
-            starts: Vec::new(),
+            limits: self.limits(),
             source: &self.supply,
             base: &self.base.starters,
             next_group: u16::try_from(groups.len()).unwrap_or(u16::MAX),
             left: 0,
-            exhausted: false,
+            open: None,
             found: None,
         };
         let found = search.best(&loads, choice::MOST_WORK).map_err(|refused| self.refused(refused))?;
@@ -227,6 +232,12 @@ impl<'s, 'a> Planner<'s, 'a> {
         Ok(())
     }
 
+    /// What limits the choice: the site, and what the source gives while loads start by themselves.
+    fn limits(&self) -> choose::Limits {
+        let surge = choose::Surge { leg: self.supply.surge.stated(), total: self.supply.surge_total.stated() };
+        choose::Limits { surge, ..self.mapped.limits.clone() }
+    }
+
     fn planned(
         &self,
         search: &mut Search<'_, '_>,
@@ -241,7 +252,7 @@ impl<'s, 'a> Planner<'s, 'a> {
             let name = one.load.name.as_str().to_owned();
             Some(On { name, leg: *leg, current: draw.current(Rounding::Up), power: draw.power(Rounding::Up) })
         });
-        let proven = !search.exhausted;
+        let (worth, proof) = search.proof(chosen, loads);
         let mut off = Vec::new();
         for kept in chosen.off.iter().filter(|kept| kept.load < self.candidates.len()) {
             if let Some(one) = self.candidates.get(kept.load) {
@@ -250,13 +261,23 @@ impl<'s, 'a> Planner<'s, 'a> {
             }
         }
         let turns = rotation::turns(search, loads)?;
+        let between = on.iter().any(|(_, leg)| *leg == Leg::Both);
+        if between && on.iter().any(|(_, leg)| *leg != Leg::Both) && matches!(search.source.impedance, Known::Stated(_))
+        {
+            answer.notes.push(
+                "each leg counts for itself: where a load between the legs starts beside unequal ones, the voltage can be \
+                 somewhat less than is shown"
+                    .to_owned(),
+            );
+        }
         let starts = starts::starts(search, &on, answer)?;
         Ok(Plan {
             on: shown.collect(),
             off,
             legs: self.sums(search, &on),
             neutral: neutral::current(&search.starters(&on), &self.base.starters, self.survey.shape(self.source.id())),
-            proven,
+            worth,
+            proof,
             apart: turns.apart.iter().filter_map(|(one, other)| Some((self.name(*one)?, self.name(*other)?))).collect(),
             rotation: turns.turns.into_iter().map(|turn| self.names(turn.into_iter())).collect(),
             never: self.names(turns.never.into_iter()),

@@ -4,6 +4,7 @@ use super::limits::Mapped;
 use super::{MeasuredBase, MeasuredDemand};
 use crate::plan::choose::{self, Placement, Wish};
 use crate::plan::dip::Impedance;
+use crate::plan::endurance::Cycle;
 use crate::plan::order::{self, Starter};
 use crate::plan::{Draw, Known, Question};
 use crate::quantity::{Amperes, Fraction, Ohms, PowerFactor, Quantity, Ratio, Rounding, Volts, Watts};
@@ -91,6 +92,8 @@ pub(super) struct Base {
     pub(super) from: super::BaseFrom,
     pub(super) loads: Vec<choose::Load>,
     pub(super) starters: Vec<Starter>,
+    /// What a meter recorded in each hour of the day; does not apply where there is no record.
+    pub(super) by_hour: Known<Cycle>,
 }
 
 /// The base load, measured or stated. The legs of a stated one are not known, so that it counts whole on each.
@@ -104,9 +107,18 @@ pub(super) fn base(
     let premises = survey.site.premises();
     let factor = premises.base_load_power_factor;
     let split = survey.shape(source.id()) != Some(Shape::OneLeg);
-    let mut base =
-        Base { power: Watts::MIN, from: super::BaseFrom::NotStated, loads: Vec::new(), starters: Vec::new() };
     let leg_volts = nominal(survey, source);
+    let by_hour = measured.map_or(Known::DoesNotApply, |measured| {
+        let power = |demand: &Option<MeasuredDemand>| demand.and_then(|demand| mean(demand, leg_volts, factor));
+        if measured.by_hour.iter().any(Option::is_none) {
+            notes.push(
+                "some hour of the day is not in the record: the base load counts there as it is shown".to_owned(),
+            );
+        }
+        Known::Stated(Cycle::Measured(Box::new(measured.by_hour.each_ref().map(power))))
+    });
+    let mut base =
+        Base { power: Watts::MIN, from: super::BaseFrom::NotStated, loads: Vec::new(), starters: Vec::new(), by_hour };
     let power = match measured.map(|measured| &measured.demand) {
         Some(MeasuredDemand::Legs(currents)) => {
             base.from = super::BaseFrom::Measured;
@@ -158,6 +170,17 @@ pub(super) fn base(
         base.add(draw, leg, rated, Some(factor));
     }
     base
+}
+
+/// The mean power of an hour; of currents at unity where no power factor is stated, which is the most it can be.
+fn mean(demand: MeasuredDemand, leg: Volts, factor: Option<PowerFactor>) -> Option<Watts> {
+    match demand {
+        MeasuredDemand::Power(power) => Some(power),
+        MeasuredDemand::Legs([a, b]) => {
+            let draw = Draw::from_current(a.checked_add(b)?, leg, factor.unwrap_or(PowerFactor::UNITY));
+            Some(draw.power(Rounding::Up))
+        }
+    }
 }
 
 impl Base {

@@ -1,7 +1,8 @@
 //! The whole document.
 
 use super::{
-    Circuit, Cord, Feeder, Inlet, Load, Panel, Premises, Procedure, Receptacle, Source, Surroundings, Transfer, Utility,
+    Circuit, Cord, Dwelling, Feeder, Inlet, Load, Panel, Premises, Procedure, Receptacle, Source, Surroundings,
+    Transfer, Utility,
 };
 use crate::site::record::record;
 
@@ -32,6 +33,8 @@ record! {
         loads as "load": Vec<Load>,
         /// The place around the site, its people and its alarms.
         surroundings: Option<Surroundings>,
+        /// The dwelling as a whole: what its calculated load rests on.
+        dwelling: Option<Dwelling>,
         /// The procedure by which people connect a source and return to the utility.
         procedure: Option<Procedure>,
     }

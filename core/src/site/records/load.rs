@@ -54,6 +54,10 @@ record! {
         code_letter: Option<CodeLetterMark>,
         /// Whether its motor is a hermetic compressor; its current is then the rated-load current.
         hermetic: Option<bool>,
+        /// The least ampacity of its circuit that is marked on the equipment.
+        marked_ampacity: Option<Written<Amperes>>,
+        /// The largest overcurrent device that is marked on the equipment.
+        marked_device: Option<Written<Amperes>>,
         /// How its motor is started.
         starting_method: Option<StartingMethod>,
         /// The share of the locked-rotor current that its soft starter lets through.

@@ -28,7 +28,7 @@ pub type Looked<T> = Result<Cell<T>, Missing>;
 /// (NEC 430.6(A)).
 ///
 /// ```
-/// # use loadworthy::plan::motor::{Phase, full_load_current};
+/// # use loadworthy::calc::motor::{Phase, full_load_current};
 /// let pump = full_load_current(Phase::Single, "1/2 hp".parse()?, "115 V".parse()?)?;
 /// assert_eq!(pump.value.to_string(), "9.8 A");
 /// # Ok::<(), Box<dyn std::error::Error>>(())
@@ -100,7 +100,7 @@ impl CodeLetter {
 }
 
 /// A percentage of the motor rules, by its key in `nec/motor-rule-factors`.
-pub(super) fn percent(key: &str) -> Option<Cell<Ratio>> {
+pub(crate) fn percent(key: &str) -> Option<Cell<Ratio>> {
     let (index, row) = row(TableId::MotorRuleFactors, key)?;
     let cell = cell(TableId::MotorRuleFactors, index, row, "value")?;
     // A plain factor counts as so many hundred percent.

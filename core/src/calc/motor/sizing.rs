@@ -57,7 +57,7 @@ const DEVICE: &str = "the motor protective device";
 /// Section: NEC 430.22 (2020, 2023).
 ///
 /// ```
-/// # use loadworthy::plan::motor::motor_conductor;
+/// # use loadworthy::calc::motor::motor_conductor;
 /// assert!(motor_conductor("22 A".parse()?)? <= "27.5 A".parse::<loadworthy::quantity::Amperes>()?);
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
