@@ -179,6 +179,7 @@ const ASKED: &[(&str, &str)] = &[
         "whether its frame, that of its vehicle, and the grounding contacts of its receptacles are bonded",
         "are its frame, that of its vehicle, and the grounding contacts of its receptacles bonded",
     ),
+    ("whether its fuse has a time delay", "does its fuse have a time delay"),
     (
         "whether its maker's instructions and its listing let it feed premises wiring",
         "do its maker's instructions and its listing let it feed premises wiring",
