@@ -49,16 +49,36 @@ pub(super) fn turns(search: &mut Search<'_, '_>, loads: &[choose::Load]) -> Resu
         if fresh.is_empty() {
             break;
         }
+        turns.push(filled(search, loads, &fresh, &never)?.unwrap_or(on));
         for index in fresh {
             off(&mut waiting, index);
             free.retain(|other| *other != index);
         }
-        turns.push(on);
     }
     if turns.len() < 2 {
         turns.clear();
     }
     Ok(Turns { apart, turns, never })
+}
+
+/// A turn with what else fits beside the loads whose turn it is.
+fn filled(
+    search: &mut Search<'_, '_>,
+    loads: &[choose::Load],
+    fresh: &[usize],
+    never: &[usize],
+) -> Result<Option<Vec<usize>>, Refused> {
+    let mut whole = loads.to_vec();
+    never.iter().for_each(|index| off(&mut whole, *index));
+    for index in fresh {
+        if let Some(load) = whole.get_mut(*index) {
+            load.wish = Wish::Must;
+        }
+    }
+    Ok(match search.best(&whole, LITTLE_WORK)? {
+        Found::Set(chosen) => Some(search.of_candidates(&chosen).into_iter().map(|(index, _)| index).collect()),
+        _ => None,
+    })
 }
 
 /// Whether some set holds these with what must be on, and can be started.
