@@ -147,9 +147,12 @@ fn each_missing_fact_is_asked_for_and_never_passes() {
         (&["refrigerator.duty_cycle"], "`refrigerator`: the share of the time that it is on"),
         (&["lights.lowest_voltage"], "`lights`: the dip of voltage that it bears"),
         (&["downstairs cooling.starting_ratio"], "`downstairs cooling`: the ratio of its soft starter"),
-        (&["well pump.starting_current"], "`well pump`: the locked-rotor current, or the output and the code letter"),
+        (
+            &["well pump.starting_current", "well pump.motor_output"],
+            "`well pump`: the locked-rotor current, or the output and the code letter",
+        ),
         (&["downstairs cooling circuit.wiring.length"], "`downstairs cooling circuit`: the length"),
-        (&["well pump.current"], "`well pump`: the current, or the power and power factor"),
+        (&["well pump.current", "well pump.motor_output"], "`well pump`: the current, or the power and power factor"),
     ] {
         let site = cottage(&removed.iter().map(|path| (*path, "")).collect::<Vec<_>>());
         let plan = planned(&site);
