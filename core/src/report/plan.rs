@@ -53,7 +53,7 @@ pub fn write(plan: &SitePlan, path: &Report<'_>, out: &mut impl Write) -> fmt::R
         text::questions(path, out)?;
     }
     if !plan.notes.is_empty() {
-        writeln!(out, "\nnot stated, and taken on the cautious side")?;
+        writeln!(out, "\nnotes; what is not stated was taken on the cautious side")?;
         plan.notes.iter().try_for_each(|note| writeln!(out, "  {note}"))?;
     }
     writeln!(out, "\ncautions")?;
