@@ -29,15 +29,8 @@ pub(super) fn turns(search: &mut Search<'_, '_>, loads: &[choose::Load]) -> Resu
     for index in (0..search.candidates.len()).filter(wanted) {
         if together(search, loads, &[index])? { free.push(index) } else { never.push(index) }
     }
-    let mut apart = Vec::new();
-    for (at, &one) in free.iter().enumerate() {
-        for &other in free.iter().skip(at + 1) {
-            if !together(search, loads, &[one, other])? {
-                apart.push((one, other));
-            }
-        }
-    }
-    let mut turns = Vec::new();
+    let can_be_on = free.clone();
+    let mut turns: Vec<Vec<usize>> = Vec::new();
     let mut waiting = loads.to_vec();
     for index in &never {
         off(&mut waiting, *index);
@@ -53,6 +46,16 @@ pub(super) fn turns(search: &mut Search<'_, '_>, loads: &[choose::Load]) -> Resu
         for index in fresh {
             off(&mut waiting, index);
             free.retain(|other| *other != index);
+        }
+    }
+    let mut apart = Vec::new();
+    for (at, &one) in can_be_on.iter().enumerate() {
+        for &other in can_be_on.iter().skip(at + 1) {
+            // What shares a turn was found to hold together.
+            let share = turns.iter().any(|turn| turn.contains(&one) && turn.contains(&other));
+            if !share && !together(search, loads, &[one, other])? {
+                apart.push((one, other));
+            }
         }
     }
     if turns.len() < 2 {
