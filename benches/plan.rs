@@ -168,17 +168,21 @@ fn beside_the_solver(_: &mut Criterion) {
             let Choice::Found(chosen) = choice else { continue };
             proved += usize::from(chosen.proof == Proof::Best);
             assert_holds(case, &chosen.on);
-            worths.push(chosen.worth.iter().map(|class| (class.class, class.weight)).collect::<Vec<_>>());
+            let proven = chosen.proof == Proof::Best;
+            worths.push((proven, chosen.worth.iter().map(|class| (class.class, class.weight)).collect::<Vec<_>>()));
         }
         let (median, slowest) = middle_and_last(&mut ours);
         print!("{name}: {median:.3}, {slowest:.3}, {proved} of 5 proved the best");
         match solver(&cases) {
             Some(answers) => {
-                for (answer, worth) in answers.iter().zip(&worths) {
+                for (answer, (proven, worth)) in answers.iter().zip(&worths) {
                     // The solver works within tolerances: of the proportional cases it leaves one a milliampere short
-                    // of legs that are full to the last. It must never have more.
+                    // of legs that are full to the last. It must never have more than what is proved the best.
                     let theirs: Option<Vec<(u8, u64)>> = serde_json::from_value(answer.1.clone()).unwrap();
-                    assert!(theirs.is_none_or(|theirs| theirs <= *worth), "{name}: {answer:?}, ours {worth:?}");
+                    assert!(
+                        !proven || theirs.is_none_or(|theirs| theirs <= *worth),
+                        "{name}: {answer:?}, ours {worth:?}"
+                    );
                 }
                 let solved = answers.iter().filter(|answer| !answer.1.is_null()).count();
                 let mut theirs: Vec<f64> = answers.iter().map(|answer| answer.0 * 1e3).collect();

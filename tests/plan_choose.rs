@@ -12,8 +12,9 @@ use loadworthy::quantity::{Amperes, PowerFactor, Ratio, VoltAmperes, Volts};
 use loadworthy::trade::{Duty, Leg};
 use proptest::prelude::*;
 
-/// Current, placement, class, weight, wish, group (0 none), continuous, passes the outlet.
-type CaseLoad = (i64, Placement, u8, u32, Wish, u16, bool, bool);
+/// Current, placement, class, weight, wish, group (0 none), continuous, passes the outlet, starting current where it
+/// comes on by itself.
+type CaseLoad = (i64, Placement, u8, u32, Wish, u16, bool, bool, Option<i64>);
 
 /// A case in tenths of amperes at 120 V to neutral.
 #[derive(Clone, Debug)]
@@ -24,6 +25,8 @@ struct Case {
     total: Option<i64>,
     neutral: Option<(NeutralCurrent, i64)>,
     continuous_percent: u16,
+    /// What a leg, and the source in total at 120 V to neutral, gives for a start.
+    surge: Option<(i64, i64)>,
 }
 
 fn amperes(tenths: i64) -> Amperes {
@@ -33,12 +36,13 @@ fn amperes(tenths: i64) -> Amperes {
 impl Case {
     fn input(&self) -> (Vec<Load>, Limits) {
         let loads = self.loads.iter().enumerate().map(
-            |(index, &(current, placement, class, weight, wish, group, long, outlet))| {
+            |(index, &(current, placement, class, weight, wish, group, long, outlet, start))| {
                 let volts = Volts::from_whole(if placement == Placement::Both { 240 } else { 120 });
                 let draw = Draw::from_current(amperes(current), volts, PowerFactor::UNITY);
                 let mut load =
                     Load::new(&format!("load {index}"), draw, placement).worth(class, NonZeroU32::new(weight).unwrap());
                 load.wish = wish;
+                load.start = start.map(|start| Draw::from_current(amperes(start), volts, PowerFactor::UNITY));
                 load.duty = if long { Duty::Continuous } else { Duty::NonContinuous };
                 load.groups = (group > 0).then_some(group).into_iter().collect();
                 load.through = if outlet { vec![0] } else { Vec::new() };
@@ -58,7 +62,10 @@ impl Case {
                 // A tenth of an ampere at 120 V is 12 VA.
                 Known::Stated(VoltAmperes::new(i128::from(total) * 12_000_000_000).unwrap())
             }),
-            surge: Surge::default(),
+            surge: Surge {
+                leg: self.surge.map(|(leg, _)| amperes(leg)),
+                total: self.surge.map(|(_, total)| VoltAmperes::new(i128::from(total) * 12_000_000_000).unwrap()),
+            },
             power: Known::DoesNotApply,
             neutral: self.neutral.map_or(Known::DoesNotApply, |(current, limit)| {
                 Known::Stated(NeutralLimit { current, limit: amperes(limit) })
@@ -74,8 +81,11 @@ impl Case {
         let mut neutral = [0, 0];
         let mut total = 0;
         let mut groups = Vec::new();
+        // What runs on each leg and in total, and what starts take more.
+        let mut running = [0, 0, 0];
+        let mut starts: [Vec<i64>; 3] = Default::default();
         for &(index, leg) in on {
-            let (current, _, _, _, _, group, long, through) = self.loads[index];
+            let (current, _, _, _, _, group, long, through, start) = self.loads[index];
             let counted = current * if long { i64::from(self.continuous_percent) } else { 100 };
             for (side, name) in [(0, Leg::A), (1, Leg::B)] {
                 if leg == name || leg == Leg::Both {
@@ -83,12 +93,33 @@ impl Case {
                     outlet[side] += if through { counted } else { 0 };
                     total += current;
                     neutral[side] += if leg == name { current } else { 0 };
+                    running[side] += current;
+                    starts[side].extend(start.map(|start| start - current).filter(|more| *more > 0));
                 }
             }
+            let legs = if leg == Leg::Both { 2 } else { 1 };
+            running[2] += current * legs;
+            starts[2].extend(start.map(|start| (start - current) * legs).filter(|more| *more > 0));
             if group > 0 {
                 groups.push(group);
             }
         }
+        // Every pair starts at one moment beside all others.
+        let any_start = self.loads.iter().any(|load| load.4 != Wish::Off && load.8.is_some());
+        let surge_holds = self.surge.is_none_or(|(leg, total)| {
+            !any_start
+                || [leg, leg, total].iter().zip(&running).zip(&starts).all(|((limit, running), starts)| {
+                    let pair = |one: usize| {
+                        (0..starts.len()).filter(move |other| *other != one).map(move |other| (one, other))
+                    };
+                    let alone = starts.iter().all(|start| running + start <= *limit);
+                    alone
+                        && running <= limit
+                        && (0..starts.len())
+                            .flat_map(pair)
+                            .all(|(one, other)| running + starts[one] + starts[other] <= *limit)
+                })
+        });
         let one_each = groups.iter().all(|group| groups.iter().filter(|other| *other == group).count() == 1);
         let neutral_holds = self.neutral.is_none_or(|(kind, limit)| match kind {
             NeutralCurrent::GreaterLeg => neutral[0].max(neutral[1]) <= limit,
@@ -96,6 +127,7 @@ impl Case {
             NeutralCurrent::Sum => neutral[0] + neutral[1] <= limit,
         });
         one_each
+            && surge_holds
             && neutral_holds
             && source[0] <= self.legs.0 * 100
             && source[1] <= self.legs.1 * 100
@@ -162,6 +194,7 @@ fn case(most: usize, placement: impl Strategy<Value = Placement>) -> impl Strate
         prop_oneof![4 => Just(0u16), 1 => 1u16..3],
         any::<bool>(),
         any::<bool>(),
+        prop_oneof![2 => Just(None), 1 => (1i64..600).prop_map(Some)],
     );
     let neutral = prop_oneof![
         2 => Just(None),
@@ -171,16 +204,17 @@ fn case(most: usize, placement: impl Strategy<Value = Placement>) -> impl Strate
     ];
     let legs = prop_oneof![(50i64..600).prop_map(|leg| (leg, leg)), (0i64..600, 0i64..600)];
     let percent = prop_oneof![Just(100u16), Just(125)];
-    (prop::collection::vec(load, 1..=most), legs, 50i64..700, prop::option::of(50i64..900), neutral, percent).prop_map(
-        |(loads, legs, outlet, total, neutral, continuous_percent)| Case {
+    let surge = prop::option::of((50i64..900, 100i64..1500));
+    (prop::collection::vec(load, 1..=most), legs, 50i64..700, prop::option::of(50i64..900), neutral, percent, surge)
+        .prop_map(|(loads, legs, outlet, total, neutral, continuous_percent, surge)| Case {
             loads,
             legs,
             outlet,
             total,
             neutral,
             continuous_percent,
-        },
-    )
+            surge,
+        })
 }
 
 fn found(case: &Case) -> Option<Chosen> {
@@ -318,7 +352,7 @@ fn what_is_not_stated_is_asked_for() {
     loads[1].draw = None;
     let answer = chosen(&loads, &limits);
     assert_eq!(answer.off[0].reason, Reason::DrawNotStated);
-    assert_eq!(answer.questions[0].to_string(), "the draw of `10 A` is not stated; it decides whether it can be on");
+    assert_eq!(answer.questions[0].to_string(), "`10 A`: the draw is not stated; it decides whether it can be on");
     loads[1].wish = Wish::Must;
     assert!(matches!(choose(&loads, &limits).unwrap(), Choice::CannotTell(questions) if questions.len() == 1));
     loads[1].wish = Wish::Off;

@@ -102,7 +102,7 @@ fn a_missing_fact_is_asked_for() {
     let Answer::CannotTell(questions) = battery_hours(&unknown, &[always("50 W")], 0, Figure::Worst).unwrap() else {
         panic!()
     };
-    assert_eq!(questions[0].to_string(), "the idle draw of `battery` is not stated; it decides how long it lasts");
+    assert_eq!(questions[0].to_string(), "`battery`: the idle draw is not stated; it decides how long it lasts");
     // A cycle that nobody knows: at worst it is always on, what to expect cannot be told.
     let known = battery("1000 Wh", "0 %");
     let refrigerator = DayLoad { on: Known::NotStated, ..always("100 W") };

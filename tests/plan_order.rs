@@ -77,7 +77,7 @@ fn without_a_surge_rating_a_motor_start_cannot_be_told() {
     let Order::CannotTell(_, questions) = order(&source, std::slice::from_ref(&pump), &[]).unwrap() else { panic!() };
     assert_eq!(
         questions[0].to_string(),
-        "the surge current of `source` is not stated; it decides whether the start holds"
+        "`source`: the surge current is not stated; it decides whether the start holds"
     );
     // A start within the continuous rating needs no surge.
     let fan = motor("fan", Leg::A, "2 A", "20 A");

@@ -5,8 +5,11 @@ use std::process::Command;
 
 use serde_json::Value;
 
-/// What the loads of the cottage draw by their duty cycles, without the base load: 48 + 240 + 153.6 + 1026 + 300 W.
-const LOADS: f64 = 1767.6;
+/// The base load with what the loads of the cottage draw by their duty cycles, 48 + 240 + 153.6 + 1026 + 300 W, rounded
+/// up.
+fn with_loads(base: u32) -> u32 {
+    (base * 10 + 17_676).div_ceil(10)
+}
 
 fn plan(file: &str, text: &str, more: &[&str]) -> Value {
     let path = format!("{}/{file}", env!("CARGO_TARGET_TMPDIR"));
@@ -22,7 +25,7 @@ fn plan(file: &str, text: &str, more: &[&str]) -> Value {
 }
 
 /// The load of each hour, as expected or at worst, in watts rounded up.
-fn loads(document: &Value, figure: &str) -> Vec<f64> {
+fn loads(document: &Value, figure: &str) -> Vec<u32> {
     let hours = document["lasting"][figure]["by_hour"].as_array().unwrap();
     hours.iter().map(|hour| hour["load"].as_str().unwrap().trim_end_matches(" W").parse().unwrap()).collect()
 }
@@ -59,10 +62,10 @@ fn the_energy_of_each_hour_is_that_of_the_utilitys_export() {
     let document = plan("export.xml", &feed(), &["--measured-share", "100 %", "--start-hour", "3"]);
     assert_eq!(document["base"]["power"], "330 W");
     assert_eq!(document["base"]["from"], "measured");
-    let expected: Vec<f64> = (3..15).map(|hour| (LOADS + f64::from(100 + 10 * hour)).ceil()).collect();
+    let expected: Vec<u32> = (3..15).map(|hour| with_loads(100 + 10 * hour)).collect();
     assert_eq!(loads(&document, "expected"), expected);
     // At worst the base load is what it was never measured above, and all that is on runs all the time.
-    let all = 330.0 + 192.0 + 480.0 + 1536.0 + 2052.0 + 300.0;
+    let all = 330 + 192 + 480 + 1536 + 2052 + 300;
     assert!(loads(&document, "worst").iter().all(|load| *load == all), "{document}");
     // 60 kWh from 80 % to 20 % at 90 % are 32.4 kWh; the first hour takes 130 Wh, the loads, and 200 Wh of idling at
     // 90 %: what is left is 1 - (130 + 1767.6 + 180) / 32400.
@@ -87,8 +90,8 @@ fn gaps_and_a_clock_that_is_set_back_are_told_and_counted() {
     assert_eq!(document["base"]["power"], "400 W");
     let hours = loads(&document, "expected");
     // The hour that came twice has the mean of both; that of which nothing is recorded has the base load.
-    for (hour, base) in [(0, 100.0), (1, 300.0), (2, 100.0), (3, 400.0), (4, 400.0), (5, 100.0)] {
-        assert_eq!(hours[hour], (LOADS + base).ceil(), "{hour}");
+    for (hour, base) in [(0, 100), (1, 300), (2, 100), (3, 400), (4, 400), (5, 100)] {
+        assert_eq!(hours[hour], with_loads(base), "{hour}");
     }
     let notes = notes(&document);
     for said in [
@@ -111,5 +114,5 @@ fn currents_of_both_legs_count_with_the_power_factor_that_is_stated() {
     let document = plan("legs.csv", &text, &["--measured-share", "100 %", "--start-hour", "11"]);
     let hours = loads(&document, "expected");
     // 3 A and 4 A at 120 V and 0.9.
-    assert_eq!(hours[..2], [(LOADS + 324.0).ceil(), (LOADS + 432.0).ceil()]);
+    assert_eq!(hours[..2], [with_loads(324), with_loads(432)]);
 }

@@ -133,23 +133,26 @@ fn each_missing_fact_is_asked_for_and_never_passes() {
     for (removed, question) in [
         (
             &["battery trailer.starting_current", "battery trailer.starting_apparent_power"][..],
-            "the surge current of `battery trailer`",
+            "`battery trailer`: the surge current",
         ),
-        (&["battery trailer.internal_resistance"], "the internal impedance of `battery trailer`"),
-        (&["trailer outlet.overcurrent_device"], "the rating of its overcurrent device of `trailer outlet`"),
-        (&["battery trailer.reserve"], "the reserve of `battery trailer`"),
-        (&["battery trailer.state_of_charge"], "the state of charge of `battery trailer`"),
-        (&["battery trailer.idle_draw"], "the idle draw of `battery trailer`"),
-        (&["battery trailer.shut_off_time"], "the time after which it switches itself off of `battery trailer`"),
-        (&["site.base_load_power_factor"], "the power factor of the base load of `the site`"),
-        (&["lights.power_factor"], "the power factor of `lights`"),
-        (&["refrigerator.leg"], "the leg of `refrigerator`"),
-        (&["refrigerator.duty_cycle"], "the share of the time that it is on of `refrigerator`"),
-        (&["lights.lowest_voltage"], "the dip of voltage that it bears of `lights`"),
-        (&["downstairs cooling.starting_ratio"], "the ratio of its soft starter of `downstairs cooling`"),
-        (&["well pump.starting_current"], "the locked-rotor current, or the output and the code letter of `well pump`"),
-        (&["downstairs cooling circuit.wiring.length"], "the length of `downstairs cooling circuit`"),
-        (&["well pump.current"], "the current, or the power and power factor of `well pump`"),
+        (&["battery trailer.internal_resistance"], "`battery trailer`: the internal impedance"),
+        (&["trailer outlet.overcurrent_device"], "`trailer outlet`: the rating of its overcurrent device"),
+        (&["battery trailer.reserve"], "`battery trailer`: the reserve"),
+        (&["battery trailer.state_of_charge"], "`battery trailer`: the state of charge"),
+        (&["battery trailer.idle_draw"], "`battery trailer`: the idle draw"),
+        (&["battery trailer.shut_off_time"], "`battery trailer`: the time after which it switches itself off"),
+        (&["site.base_load_power_factor"], "`the site`: the power factor of the base load"),
+        (&["lights.power_factor"], "`lights`: the power factor"),
+        (&["refrigerator.leg"], "`refrigerator`: the leg"),
+        (&["refrigerator.duty_cycle"], "`refrigerator`: the share of the time that it is on"),
+        (&["lights.lowest_voltage"], "`lights`: the dip of voltage that it bears"),
+        (&["downstairs cooling.starting_ratio"], "`downstairs cooling`: the ratio of its soft starter"),
+        (
+            &["well pump.starting_current", "well pump.motor_output"],
+            "`well pump`: the locked-rotor current, or the output and the code letter",
+        ),
+        (&["downstairs cooling circuit.wiring.length"], "`downstairs cooling circuit`: the length"),
+        (&["well pump.current", "well pump.motor_output"], "`well pump`: the current, or the power and power factor"),
     ] {
         let site = cottage(&removed.iter().map(|path| (*path, "")).collect::<Vec<_>>());
         let plan = planned(&site);
@@ -456,6 +459,34 @@ fn the_best_set_that_can_be_started_is_that_of_all_subsets() {
     assert!(left_out_for_starts > 3, "the cases never needed the search: {left_out_for_starts}");
 }
 
+/// Worth nearly proportional to draw, on either leg: within little work the best is not proven, and the bound is said.
+#[test]
+fn within_little_work_the_bound_of_a_better_set_is_said() {
+    let mut state = 3_u64;
+    let mut below = |count: u64| {
+        state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        (state >> 33) % count
+    };
+    let parts: String = (0..22)
+        .map(|index| {
+            let milliamperes = 500 + below(9000);
+            let current = format!("{}.{:03} A", milliamperes / 1000, milliamperes % 1000);
+            let more = format!("may_choose_leg = true\npriority = 2\nweight = {}", milliamperes / 10);
+            let name = format!("load {index}");
+            circuit(&name.replace("load", "way"), "40 A").replace("multiwire = true", "multiwire = false")
+                + &load(&name, &format!("way {index}"), &current, "A", &more).replace("leg = \"A\"\n", "")
+        })
+        .collect();
+    let site = small("120/240 V", "", &parts);
+    let of = |work| asked(&site, &Options { work, ..Options::default() }).unwrap();
+    let (early, best) = (of(Some(1)), of(None));
+    assert_eq!(body(&best).proof, Proof::Best);
+    let Proof::NotProven { at_most } = &body(&early).proof else { panic!("{:?}", body(&early).proof) };
+    assert!(body(&early).worth <= body(&best).worth && body(&best).worth <= *at_most);
+    let sum: u64 = body(&early).on.iter().map(|on| u64::try_from(on.current.microamperes()).unwrap() / 10_000).sum();
+    assert_eq!(body(&early).worth.iter().map(|of| (of.class, of.weight)).collect::<Vec<_>>(), [(1, sum)]);
+}
+
 fn run(arguments: &[&str]) -> Output {
     let file = concat!(env!("CARGO_MANIFEST_DIR"), "/examples/cottage-plan.toml");
     Command::new(env!("CARGO_BIN_EXE_loadworthy"))
@@ -516,4 +547,12 @@ fn the_command_answers_by_its_status_and_its_document() {
     }
     assert_eq!(document["lasting"]["wish"]["drop_worst"], serde_json::json!(["downstairs cooling"]));
     assert_eq!(document["connection"]["kind"], "manual");
+    let together = &document["together"];
+    assert_eq!((&together["proven"], &together["at_most"]), (&true.into(), &serde_json::Value::Null));
+    // Priority 2 the lights, priority 3 the cooling downstairs, and the two that must be on have none.
+    let weights = serde_json::json!([
+        { "priority": 1, "weight": 1 }, { "priority": 2, "weight": 1 }, { "priority": 3, "weight": 2 },
+        { "priority": 4, "weight": 0 }, { "priority": 5, "weight": 0 }, { "priority": null, "weight": 2 },
+    ]);
+    assert_eq!(together["worth"], weights);
 }

@@ -76,6 +76,7 @@ pub(super) fn run(arguments: &Arguments, out: &mut Output<impl Write>) -> Result
         wish: given::<Seconds>("hours", arguments.hours.as_ref())?,
         start_hour: arguments.start_hour,
         measured: measured.as_ref().map(|(base, _)| base.clone()),
+        work: None,
     };
     if arguments.start_hour > 23 {
         return Err(Problem::at("start-hour", format!("the day has no hour {}; write 0 to 23", arguments.start_hour)));

@@ -68,7 +68,7 @@ pub struct Question {
 
 impl std::fmt::Display for Question {
     fn fmt(&self, out: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        write!(out, "{} of `{}` is not stated; it decides {}", self.fact, self.about, self.decides)
+        write!(out, "`{}`: {} is not stated; it decides {}", self.about, self.fact, self.decides)
     }
 }
 

@@ -5,11 +5,11 @@ use std::fmt::{self, Write};
 use super::{CAUTIONS, text};
 use crate::check::{self, Report};
 use crate::code::Citation;
-use crate::plan::choose::Proof;
+use crate::plan::choose::{Amount, Breach, Proof};
 use crate::plan::endurance::{End, Hour};
-use crate::plan::site::{BaseFrom, Body, Lasting, Lasts, Plan, SitePlan, StartStep, Starts, Whole};
+use crate::plan::site::{BaseFrom, Body, KeptOff, Lasting, Lasts, Plan, SitePlan, StartStep, Starts, Whole, Why};
 use crate::plan::{Answer, Verdict};
-use crate::quantity::{Amperes, Quantity, Ratio, Seconds, VoltAmperes, Watts};
+use crate::quantity::{Amperes, Quantity, Ratio, Seconds, VoltAmperes, Volts, Watts};
 use crate::rules::{Finding, Outcome, Severity};
 use crate::site::{Component, TransferKind};
 
@@ -53,7 +53,7 @@ pub fn write(plan: &SitePlan, path: &Report<'_>, out: &mut impl Write) -> fmt::R
         text::questions(path, out)?;
     }
     if !plan.notes.is_empty() {
-        writeln!(out, "\nnot stated, and taken on the cautious side")?;
+        writeln!(out, "\nnotes; what is not stated was taken on the cautious side")?;
         plan.notes.iter().try_for_each(|note| writeln!(out, "  {note}"))?;
     }
     writeln!(out, "\ncautions")?;
@@ -130,7 +130,7 @@ fn body(plan: &SitePlan, body: &Plan, out: &mut impl Write) -> fmt::Result {
     writeln!(out, "; {}, {}", volt_amperes(*apparent), watts(*power))?;
     if !body.off.is_empty() {
         writeln!(out, "\nkeep off; each would exceed")?;
-        body.off.iter().try_for_each(|off| writeln!(out, "  {}: {}", off.name, off.why))?;
+        body.off.iter().try_for_each(|off| kept_off(off, out))?;
     }
     if !body.apart.is_empty() {
         writeln!(out, "\nmust not run at once")?;
@@ -149,6 +149,30 @@ fn body(plan: &SitePlan, body: &Plan, out: &mut impl Write) -> fmt::Result {
     lasting(&body.lasting, out)
 }
 
+/// One line for one limit; a line for each where there are several.
+fn kept_off(off: &KeptOff, out: &mut impl Write) -> fmt::Result {
+    let line = |breach: &Breach| format!("{} by {}", breach.limit, over(breach.over));
+    match &off.why {
+        Why::Breaks(breaches) if breaches.len() > 1 => {
+            writeln!(out, "  {}:", off.name)?;
+            breaches.iter().try_for_each(|breach| writeln!(out, "    {}", line(breach)))
+        }
+        Why::Breaks(breaches) if !breaches.is_empty() => {
+            writeln!(out, "  {}: {}", off.name, breaches.iter().map(line).collect::<Vec<_>>().join(""))
+        }
+        why => writeln!(out, "  {}: {why}", off.name),
+    }
+}
+
+/// As other amounts of a report, rounded up.
+fn over(amount: Amount) -> Amount {
+    match amount {
+        Amount::Current(current) => Amount::Current(amperes(current)),
+        Amount::Apparent(power) => Amount::Apparent(volt_amperes(power)),
+        Amount::Power(power) => Amount::Power(watts(power)),
+    }
+}
+
 fn starts(starts: &Starts, out: &mut impl Write) -> fmt::Result {
     let heading = match starts.verdict {
         Verdict::Holds => "start in this order; every start holds",
@@ -162,8 +186,11 @@ fn starts(starts: &Starts, out: &mut impl Write) -> fmt::Result {
         numbered(&starts.by_itself, out)?;
     }
     for (words, step) in [
-        ("should all that comes on by itself do so at one moment, keep them apart:", &starts.all_at_once),
-        ("when power returns all of these come on at once; open their breakers before:", &starts.on_return),
+        ("all that comes on by itself must not do so at one moment; keep these apart:", &starts.all_at_once),
+        (
+            "when power returns all of these come on at once and must not; open their breakers before:",
+            &starts.on_return,
+        ),
     ] {
         if let Some(step) = step {
             writeln!(out, "\n{words}\n  {}", one(step))?;
@@ -189,12 +216,13 @@ fn one(step: &StartStep) -> String {
     let mut line =
         format!("{}: leg A {a}, leg B {b}, {} while it starts", step.loads.join(" and "), volt_amperes(step.total));
     if let Some(share) = step.share {
+        let share = Ratio::new(share.count_of_millionths().saturating_add(999) / 1000 * 1000).unwrap_or(share);
         line.push_str(&format!("; then {share} of what the source gives for hours"));
     }
     match step.voltage.as_slice() {
         [] => line.push_str("; the voltage cannot be told"),
         volts => {
-            let volts: Vec<String> = volts.iter().map(ToString::to_string).collect();
+            let volts: Vec<String> = volts.iter().map(|volts| tenth(*volts).to_string()).collect();
             line.push_str(&format!("; {} at the load", volts.join(" and ")));
         }
     }
@@ -319,6 +347,11 @@ pub(super) fn hours(time: Seconds) -> String {
         (hours, 0) => format!("{hours} h"),
         (hours, minutes) => format!("{hours} h {minutes} min"),
     }
+}
+
+/// To the tenth of a volt, rounded down.
+fn tenth(voltage: Volts) -> Volts {
+    Volts::new(voltage.millivolts() / 100 * 100).unwrap_or(voltage)
 }
 
 /// Rounded up to a whole number of steps.

@@ -20,7 +20,7 @@
 //! | `whole` | the calculated load of the whole dwelling, or null: `{ method, citation, demand, current, gives, outcome, working, questions }`, a part of the working `{ what, load, share, demand }` |
 //! | `proposed` | the order of starts that was asked about, or null: `{ outcome, first_failing, steps }`, steps counted from 1 |
 //! | `questions` | `{ about, fact, decides }` |
-//! | `notes` | what was not stated and was taken on the cautious side |
+//! | `notes` | what was not stated and was taken on the cautious side, and what is odd about the record of a meter |
 //! | `path` | the report on the site as planned, as `check --format json` prints it |
 //! | `cautions` | the cautions of every report |
 //!

@@ -13,13 +13,17 @@ pub(super) enum MotorAlone<'a> {
     Ordinary(&'a Load, Amperes),
     /// An ordinary motor whose full-load current the tables do not give.
     NoFullLoad(&'a Load),
+    /// A motor by its kind, of which nothing more is said.
+    NotStated(&'a Load),
+    /// A load whose kind is not stated, so that it may be one.
+    NoKind(&'a Load),
     /// A hermetic compressor: its rated-load current (NEC 440.6(A)); `None` where that is not stated.
     Hermetic(&'a Load, Option<Amperes>),
 }
 
 impl<'a> MotorAlone<'a> {
-    /// The motor of a circuit with one load, where the description says by its output, or as hermetic, that it is one.
-    /// Motors of appliances, of three phases, and on circuits with other loads are not examined.
+    /// The motor of a circuit with one load. Motors of appliances with a plug, of three phases, and on circuits with other
+    /// loads are not examined.
     pub(super) fn of(survey: &Survey<'a>, circuit: &Circuit) -> Option<Self> {
         let mut loads = survey.site.loads_below(circuit.id());
         let (load, None) = (loads.next()?, loads.next()) else { return None };
@@ -29,7 +33,13 @@ impl<'a> MotorAlone<'a> {
         if load.hermetic == Some(true) {
             return Some(Self::Hermetic(load, load.current.map(|current| *current)));
         }
-        let output = load.motor_output?;
+        let Some(output) = load.motor_output else {
+            return match super::capacity::is_motor(load) {
+                Some(true) => Some(Self::NotStated(load)),
+                Some(false) => None,
+                None => Some(Self::NoKind(load)),
+            };
+        };
         Some(match full_load_current(Phase::Single, output, *load.voltage) {
             Ok(cell) if cell.grade != Grade::Memory => Self::Ordinary(load, cell.value),
             _ => Self::NoFullLoad(load),

@@ -11,12 +11,12 @@ rule! {
     /// ## Protects against
     /// The conductors of a motor that overheat: it runs for hours at a current somewhat above its rating before its
     /// overload protection opens. A motor counts with the full-load current of the table, a hermetic compressor with its
-    /// rated-load current, or with the least ampacity that is marked on the equipment. Examined are motors whose output is
-    /// stated, and hermetic ones, of one phase, each alone on its circuit and not plugged in.
+    /// rated-load current, or with the least ampacity that is marked on the equipment. Examined are motors of one phase, each
+    /// alone on its circuit and not plugged in.
     ///
     /// ## Cannot tell when
-    /// The table has no full-load current for the output and voltage, the rated-load current is not stated, or a condition
-    /// that the ampacity depends on is not stated.
+    /// The kind of the load, the output of a motor, the rated-load current of a compressor or a condition that the
+    /// ampacity depends on is not stated, or the table has no full-load current for the output and voltage.
     ///
     /// ## Remedy
     /// Larger conductors.
@@ -33,6 +33,14 @@ fn check(survey: &Survey<'_>, found: &mut Findings) {
         let Some(motor) = MotorAlone::of(survey, circuit) else { continue };
         let run = Run::Circuit(circuit);
         let least = match motor {
+            MotorAlone::NoKind(load) => {
+                found.ask(load, "kind", "what kind of load it is");
+                continue;
+            }
+            MotorAlone::NotStated(load) => {
+                found.ask(load, "motor_output", "its rated output, or that it is hermetic");
+                continue;
+            }
             MotorAlone::NoFullLoad(load) => {
                 found.ask(load, "motor_output", "an output and a voltage that the table of full-load currents has");
                 continue;

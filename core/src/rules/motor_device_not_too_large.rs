@@ -13,13 +13,12 @@ rule! {
     /// A device that does not open when a motor's winding or its wiring shorts. It may be larger than the conductor's
     /// ampacity, for the motor must start, but only as far as the code's share of the full-load current, or what is marked
     /// on the equipment. The larger share that the code permits for a motor that does not start otherwise is left out for
-    /// ordinary motors. Examined are motors whose output is stated, and hermetic ones, of one phase, each alone on its
-    /// circuit and not plugged in.
+    /// ordinary motors. Examined are motors of one phase, each alone on its circuit and not plugged in.
     ///
     /// ## Cannot tell when
-    /// The rating of the device is not stated, the table has no full-load current for the output and voltage, the
-    /// rated-load current of a compressor is not stated, what is marked on a compressor decides, or the kind of a fuse
-    /// decides.
+    /// The kind of the load, the rating of the device, the output of a motor or the rated-load current of a compressor is
+    /// not stated; the table has no full-load current for the output and voltage; or what is marked on a compressor, or
+    /// the kind of a fuse, decides.
     ///
     /// ## Remedy
     /// A smaller device.
@@ -49,6 +48,14 @@ fn check(survey: &Survey<'_>, found: &mut Findings) {
         };
         let kind = device.and_then(|device| device.kind).unwrap_or(DeviceKind::Breaker);
         let (load, most) = match motor {
+            MotorAlone::NoKind(load) => {
+                found.ask(load, "kind", "what kind of load it is");
+                continue;
+            }
+            MotorAlone::NotStated(load) => {
+                found.ask(load, "motor_output", "its rated output, or that it is hermetic");
+                continue;
+            }
             MotorAlone::NoFullLoad(load) => {
                 found.ask(load, "motor_output", "an output and a voltage that the table of full-load currents has");
                 continue;

@@ -26,6 +26,13 @@ enum Table {
     Wide(Vec<u128>),
 }
 
+/// Whether a set may have loads that start by themselves, beside those that are decided.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum WithStarts {
+    Yes,
+    No,
+}
+
 impl Bound {
     /// The bounds of every limit that can be reached at all, in tables of `most_cells` cells together.
     pub(super) fn all(problem: &Problem, most_width: usize, most_cells: usize) -> Vec<Self> {
@@ -83,11 +90,16 @@ impl Bound {
         worth.unwrap_or(u128::MAX)
     }
 
-    /// The items from `item` on that are on where this limit is the only one.
-    pub(super) fn set(&self, problem: &Problem, item: usize, room: &[i64]) -> Vec<usize> {
+    /// The items from `item` on that are on where this limit is the only one; without those that start by themselves,
+    /// unless they must be on, where `starts` says so.
+    pub(super) fn set(&self, problem: &Problem, item: usize, room: &[i64], starts: WithStarts) -> Vec<usize> {
         let mut cell = left(&self.of, room) / self.cell;
         let mut on = Vec::new();
         for (index, (one, shift)) in problem.items.iter().zip(&self.shifts).enumerate().skip(item) {
+            let starts_by_itself = one.ways.iter().any(|way| !way.surplus.is_empty());
+            if starts == WithStarts::No && starts_by_itself && !one.must {
+                continue;
+            }
             let below = cell - i64::try_from(*shift).unwrap_or(i64::MAX);
             let with = if below < 0 { 0 } else { self.at(index + 1, below) };
             if with != 0 && with + one.worth == self.at(index, cell) {

@@ -3,7 +3,7 @@
 //! Where all loads that may choose their leg find one, the bound is reached and nothing better lies below. Which sums
 //! leg A can reach is told by subset sums, one bit a sum.
 
-use super::bound::Bound;
+use super::bound::{Bound, WithStarts};
 use super::problem::{Item, Problem, Starts, Way};
 
 /// Sums that one row of bits can tell apart.
@@ -30,7 +30,7 @@ pub(super) struct Standing<'s> {
 
 impl Standing<'_> {
     /// The set of a bound with legs; `None` where some limit is broken.
-    pub(super) fn complete(&self, bound: &Bound, legs: &[Vec<usize>]) -> Option<Completed> {
+    pub(super) fn complete(&self, bound: &Bound, legs: &[Vec<usize>], with: WithStarts) -> Option<Completed> {
         let mut groups = self.taken_groups.to_vec();
         let mut room = self.room.to_vec();
         let mut starts = self.starts.clone();
@@ -38,7 +38,7 @@ impl Standing<'_> {
         let mut ways = vec![None; self.problem.items.len() - self.next];
         let mut worth = 0;
         let mut choosers = Vec::new();
-        for index in bound.set(self.problem, self.next, self.room) {
+        for index in bound.set(self.problem, self.next, self.room, with) {
             let item = self.problem.items.get(index)?;
             if item.groups.iter().any(|group| groups.contains(group)) {
                 continue;

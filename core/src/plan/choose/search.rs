@@ -1,6 +1,6 @@
 //! Branch and bound over the loads, most important first, each tried on before off.
 
-use super::bound::Bound;
+use super::bound::{Bound, WithStarts};
 use super::complete::{Standing, take};
 use super::problem::{Item, Problem, Starts, Way};
 use crate::trade::Leg;
@@ -214,7 +214,9 @@ impl<'a> Search<'a> {
             tilt: self.tilt,
         };
         self.nodes += COMPLETION_NODES;
-        let Some(completed) = standing.complete(bound, &self.legs) else { return };
+        // The bound knows nothing of starts: where a set with them does not hold, one without more of them may.
+        let with = |starts| standing.complete(bound, &self.legs, starts);
+        let Some(completed) = with(WithStarts::Yes).or_else(|| with(WithStarts::No)) else { return };
         self.nodes += u64::try_from(completed.work / WORDS_A_NODE).unwrap_or(0);
         let worth = worth + completed.worth;
         if self.best.as_ref().is_none_or(|best| worth > best.worth) {

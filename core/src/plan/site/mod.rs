@@ -57,6 +57,9 @@ pub struct Options {
     pub start_hour: u8,
     /// A measured base load in place of a stated one.
     pub measured: Option<MeasuredBase>,
+    /// The work after which the best set so far is given, with the most that another can be worth;
+    /// [`choose::MOST_NODES`] where nothing is said. A first answer is always sought.
+    pub work: Option<u64>,
 }
 
 /// What a record of a meter says of the base load.
@@ -184,7 +187,9 @@ impl<'s, 'a> Planner<'s, 'a> {
             open: None,
             found: None,
         };
-        let found = search.best(&loads, choice::MOST_WORK).map_err(|refused| self.refused(refused))?;
+        let found = search
+            .best(&loads, self.options.work.unwrap_or(choice::MOST_WORK))
+            .map_err(|refused| self.refused(refused))?;
         match found {
             Found::Unknown(questions) => answer.questions.extend(questions),
             Found::Over(breaches) => {

@@ -29,15 +29,8 @@ pub(super) fn turns(search: &mut Search<'_, '_>, loads: &[choose::Load]) -> Resu
     for index in (0..search.candidates.len()).filter(wanted) {
         if together(search, loads, &[index])? { free.push(index) } else { never.push(index) }
     }
-    let mut apart = Vec::new();
-    for (at, &one) in free.iter().enumerate() {
-        for &other in free.iter().skip(at + 1) {
-            if !together(search, loads, &[one, other])? {
-                apart.push((one, other));
-            }
-        }
-    }
-    let mut turns = Vec::new();
+    let can_be_on = free.clone();
+    let mut turns: Vec<Vec<usize>> = Vec::new();
     let mut waiting = loads.to_vec();
     for index in &never {
         off(&mut waiting, *index);
@@ -49,16 +42,46 @@ pub(super) fn turns(search: &mut Search<'_, '_>, loads: &[choose::Load]) -> Resu
         if fresh.is_empty() {
             break;
         }
+        turns.push(filled(search, loads, &fresh, &never)?.unwrap_or(on));
         for index in fresh {
             off(&mut waiting, index);
             free.retain(|other| *other != index);
         }
-        turns.push(on);
+    }
+    let mut apart = Vec::new();
+    for (at, &one) in can_be_on.iter().enumerate() {
+        for &other in can_be_on.iter().skip(at + 1) {
+            // What shares a turn was found to hold together.
+            let share = turns.iter().any(|turn| turn.contains(&one) && turn.contains(&other));
+            if !share && !together(search, loads, &[one, other])? {
+                apart.push((one, other));
+            }
+        }
     }
     if turns.len() < 2 {
         turns.clear();
     }
     Ok(Turns { apart, turns, never })
+}
+
+/// A turn with what else fits beside the loads whose turn it is.
+fn filled(
+    search: &mut Search<'_, '_>,
+    loads: &[choose::Load],
+    fresh: &[usize],
+    never: &[usize],
+) -> Result<Option<Vec<usize>>, Refused> {
+    let mut whole = loads.to_vec();
+    never.iter().for_each(|index| off(&mut whole, *index));
+    for index in fresh {
+        if let Some(load) = whole.get_mut(*index) {
+            load.wish = Wish::Must;
+        }
+    }
+    Ok(match search.best(&whole, LITTLE_WORK)? {
+        Found::Set(chosen) => Some(search.of_candidates(&chosen).into_iter().map(|(index, _)| index).collect()),
+        _ => None,
+    })
 }
 
 /// Whether some set holds these with what must be on, and can be started.

@@ -181,7 +181,8 @@ fn climate(stated: &site::Dwelling, ask: &mut impl FnMut(&'static str)) -> Vec<C
         (None, _) => {}
     }
     cases.extend(stated.storage_heat.map(|load| Climate::Storage(*load)));
-    if cases.is_empty() {
+    let stated = [stated.heat_pump, stated.supplementary_heat, stated.electric_heat].iter().any(Option::is_some);
+    if cases.is_empty() && !stated {
         ask("its heating and cooling");
     }
     cases
