@@ -121,6 +121,10 @@ impl Exact {
     }
 
     pub(crate) fn plus(self, other: Self) -> Option<Self> {
+        // The usual case, without the division of wide numbers.
+        if self.denominator == 1 && other.denominator == 1 {
+            return Some(Self { numerator: self.numerator.checked_add(other.numerator)?, denominator: 1 });
+        }
         let divisor = common_divisor(self.denominator, other.denominator);
         let (left, right) = (other.denominator / divisor, self.denominator / divisor);
         let sum = self.numerator.checked_mul(left)?.checked_add(other.numerator.checked_mul(right)?)?;

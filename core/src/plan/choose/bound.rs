@@ -37,13 +37,17 @@ impl Bound {
     /// The bounds of every limit that can be reached at all, in tables of `most_cells` cells together.
     pub(super) fn all(problem: &Problem, most_width: usize, most_cells: usize) -> Vec<Self> {
         let takings = Takings::new(problem);
-        let apart = |at: &usize| !(0..*at).any(|before| takings.same(before, *at));
-        let single = (0..problem.capacities.len()).filter(apart).map(|index| vec![index]);
-        let apart_pair = |(a, b): &&(usize, usize)| {
-            let before = problem.leg_pairs.iter().take_while(|(first, _)| first < a);
+        let reached: Vec<bool> = (0..problem.capacities.len()).map(|at| can_be_reached(problem, at)).collect();
+        let reached = |at: usize| reached.get(at).copied().unwrap_or(true);
+        let singles: Vec<usize> = (0..problem.capacities.len()).filter(|at| reached(*at)).collect();
+        let pairs: Vec<_> = problem.leg_pairs.iter().copied().filter(|(a, b)| reached(*a) || reached(*b)).collect();
+        let apart = |(index, at): &(usize, &usize)| !singles.iter().take(*index).any(|before| takings.same(*before, **at));
+        let single = singles.iter().enumerate().filter(apart).map(|(_, at)| vec![*at]);
+        let apart_pair = |(index, (a, b)): &(usize, &(usize, usize))| {
+            let before = pairs.iter().take(*index);
             !before.into_iter().any(|(first, second)| takings.same(*first, *a) && takings.same(*second, *b))
         };
-        let pairs = problem.leg_pairs.iter().filter(apart_pair).map(|(a, b)| vec![*a, *b]);
+        let pairs = pairs.iter().enumerate().filter(apart_pair).map(|(_, (a, b))| vec![*a, *b]);
         let room: Vec<i64> = problem.capacities.iter().map(|capacity| capacity.limit).collect();
         let binding = |bases: Vec<usize>| -> Option<(Vec<Vec<usize>>, i64, Vec<i64>)> {
             let least: Vec<i64> = problem.items.iter().map(|item| least(item, &bases)).collect();
@@ -109,6 +113,14 @@ impl Bound {
         }
         on
     }
+}
+
+/// Whether all loads together can come above a limit, each in its way that takes the most.
+fn can_be_reached(problem: &Problem, at: usize) -> bool {
+    let of = |parts: &[(usize, i64)]| parts.iter().find(|(index, _)| *index == at).map_or(0, |(_, count)| *count);
+    let most = |item: &Item| item.ways.iter().map(|way| of(&way.takes) + of(&way.surplus)).max().unwrap_or(0);
+    let limit = problem.capacities.get(at).map_or(0, |capacity| capacity.limit);
+    problem.items.iter().map(most).sum::<i64>() > limit
 }
 
 /// What is left: of each leg the least of the capacities that count.

@@ -151,7 +151,9 @@ type Capacities = (Vec<Capacity>, Vec<(usize, usize)>, Option<i64>);
 
 fn capacities(loads: &[Load], limits: &Limits) -> Result<Capacities, ChooseError> {
     let mut capacities = Vec::new();
-    let with_leg = std::iter::once((None, &limits.source)).chain((0..).map(Some).zip(&limits.shared));
+    let reached = |(index, limit): &(usize, &LegLimit)| can_be_reached(loads, *index, limit);
+    let shared = (0..).zip(&limits.shared).filter(reached).map(|(index, limit)| (Some(index), limit));
+    let with_leg = std::iter::once((None, &limits.source)).chain(shared);
     let mut legs: Vec<Vec<_>> = with_leg.map(|(shared, limit)| leg_kinds(shared, limit)).collect();
     let any_start = loads.iter().any(|load| load.wish != Wish::Off && load.start.is_some());
     if let Some(surge) = limits.surge.leg.filter(|_| any_start) {
@@ -205,6 +207,23 @@ fn add_legs(to: &mut Vec<Capacity>, loads: &[Load], legs: &[Vec<Named>]) -> Resu
     Ok(pairs)
 }
 
+/// Whether the loads that pass through a shared limit can exceed it; where they cannot, it limits nothing.
+fn can_be_reached(loads: &[Load], index: usize, limit: &LegLimit) -> bool {
+    let passing = || loads.iter().filter(|load| load.wish != Wish::Off && load.through.contains(&index));
+    if passing().next().is_none() {
+        return false;
+    }
+    let mut currents = passing().filter_map(|load| Some(counted(load.draw?.current, load.duty, limit.continuous)));
+    let Some(sum) = currents.try_fold(Exact::ZERO, |sum, current| sum.plus(current?)) else { return true };
+    let above = |most: Amperes| sum.fraction() > Exact::of(most).fraction();
+    [limit.leg_a, limit.leg_b].into_iter().filter_map(super::Known::stated).any(above)
+}
+
+/// What a current counts against a limit; `None` where that cannot be held.
+fn counted(current: Exact, duty: Duty, continuous: Ratio) -> Option<Exact> {
+    if duty == Duty::Continuous && continuous != Ratio::ONE { current.scaled(continuous) } else { Some(current) }
+}
+
 fn leg_kinds(shared: Option<usize>, limit: &LegLimit) -> Vec<Named> {
     let kind = |leg, most: Amperes| {
         let name = LimitName::Leg { of: limit.name.clone(), leg };
@@ -244,13 +263,11 @@ fn taken(load: &Load, kind: Kind, leg: Leg) -> Result<Option<Exact>, ChooseError
     let on = |side: Leg| leg == side || leg == Leg::Both;
     Ok(match kind {
         Kind::Leg { shared, leg: side, continuous } => {
-            let passes = shared.is_none_or(|index| load.through.contains(&index));
-            let counted = match load.duty {
-                Duty::Continuous => current.scaled(continuous),
-                _ => Some(current),
-            };
-            let counted = counted.ok_or_else(|| ChooseError::TooFine { load: load.name.clone() })?;
-            (passes && on(side)).then_some(counted)
+            if !on(side) || shared.is_some_and(|index| !load.through.contains(&index)) {
+                return Ok(None);
+            }
+            let counted = counted(current, load.duty, continuous);
+            Some(counted.ok_or_else(|| ChooseError::TooFine { load: load.name.clone() })?)
         }
         Kind::Surge(side) => on(side).then_some(current),
         Kind::Total | Kind::SurgeTotal => Some(apparent),

@@ -2,7 +2,7 @@
 
 use super::bound::{Bound, WithStarts};
 use super::complete::{Standing, take};
-use super::problem::{Item, Problem, Starts, Way};
+use super::problem::{Item, Kind, Problem, Starts, Way};
 use crate::trade::Leg;
 
 /// What a search found.
@@ -253,7 +253,7 @@ impl<'a> Search<'a> {
 fn is_mirror(problem: &Problem) -> bool {
     let limit = |at: usize| problem.capacities.get(at).map(|capacity| capacity.limit);
     let every_leg_paired =
-        problem.capacities.iter().filter(|c| matches!(c.kind, super::problem::Kind::Leg { .. })).count()
+        problem.capacities.iter().filter(|c| matches!(c.kind, Kind::Leg { .. } | Kind::Surge(_))).count()
             == 2 * problem.leg_pairs.len();
     every_leg_paired
         && problem.leg_pairs.iter().all(|(a, b)| limit(*a) == limit(*b))

@@ -214,6 +214,30 @@ fn search(source: &Source, loads: &[Starter], base: &[Starter], at_worst: Verdic
     Ok(steps)
 }
 
+/// Whether [`order`] finds an order in which no start is known to fail; without saying which, so sooner.
+///
+/// # Errors
+/// [`OrderError`] for a source or load that cannot be.
+pub fn has_order(source: &Source, loads: &[Starter], base: &[Starter]) -> Result<bool, OrderError> {
+    check(source, loads, base)?;
+    let mut left: Vec<usize> = (0..loads.len()).collect();
+    // A load that can start last can still do so when others are taken away, so each is taken away where it is met.
+    while !left.is_empty() {
+        let (before, mut at) = (left.len(), 0);
+        while let Some(&index) = left.get(at) {
+            left.remove(at);
+            if step::step(source, loads, base, &left, &[index]).verdict() == Verdict::Fails {
+                left.insert(at, index);
+                at += 1;
+            }
+        }
+        if left.len() == before {
+            return Ok(false);
+        }
+    }
+    Ok(true)
+}
+
 /// Judges an order that somebody else proposes: the loads by their indices.
 ///
 /// # Errors

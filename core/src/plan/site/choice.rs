@@ -7,7 +7,7 @@
 use super::candidate::Candidate;
 use crate::plan::choose::{self, Choice, ChooseError, Chosen, ClassWorth, Limits, Placement, Proof, Wish};
 use crate::plan::endurance::EnduranceError;
-use crate::plan::order::{self, LimitBroken, Order, OrderError, Starter};
+use crate::plan::order::{self, LimitBroken, OrderError, Starter};
 use crate::plan::{Question, Verdict};
 use crate::trade::Leg;
 
@@ -20,8 +20,8 @@ const LEAST_NODES: u64 = 20_000;
 
 /// The parts of a site between which the search goes to and fro.
 pub(super) struct Search<'s, 'a> {
-    pub(super) candidates: &'s [Candidate<'a>],
-    pub(super) limits: Limits,
+    pub(super) candidates: Vec<&'s Candidate<'a>>,
+    pub(super) limits: &'s Limits,
     pub(super) source: &'s order::Source,
     pub(super) base: &'s [Starter],
     pub(super) next_group: u16,
@@ -72,7 +72,23 @@ impl From<OrderError> for Refused {
     }
 }
 
-impl Search<'_, '_> {
+impl<'s, 'a> Search<'s, 'a> {
+    pub(super) fn new(
+        candidates: Vec<&'s Candidate<'a>>,
+        limits: &'s Limits,
+        source: &'s order::Source,
+        base: &'s [Starter],
+        next_group: u16,
+    ) -> Self {
+        Self { candidates, limits, source, base, next_group, left: 0, open: None, found: None }
+    }
+
+    /// A search among some of the candidates only: as few as there are, it is as short.
+    pub(super) fn among(&self, these: &[usize]) -> Self {
+        let candidates = these.iter().filter_map(|index| self.candidates.get(*index).copied()).collect();
+        Self::new(candidates, self.limits, self.source, self.base, self.next_group)
+    }
+
     /// The best set; loads behind the candidates are the base.
     pub(super) fn best(&mut self, loads: &[choose::Load], work: u64) -> Result<Found, Refused> {
         (self.left, self.open, self.found) = (work, None, None);
@@ -96,7 +112,7 @@ impl Search<'_, '_> {
             }
             let nodes = self.left.clamp(LEAST_NODES, MOST_NODES);
             self.left = self.left.saturating_sub(LEAST_NODES);
-            let chosen = match choose::choose_within(&loads, &self.limits, nodes)? {
+            let chosen = match choose::choose_within(&loads, self.limits, nodes)? {
                 Choice::Found(chosen) => chosen,
                 Choice::Impossible(breaches) => return Ok(Some(Found::Over(breaches))),
                 Choice::CannotTell(questions) => return Ok(Some(Found::Unknown(questions))),
@@ -187,7 +203,7 @@ impl Search<'_, '_> {
         if together.alone.iter().chain(&together.pairs).any(|step| step.verdict() == Verdict::Fails) {
             return Ok(false);
         }
-        Ok(!matches!(order::order(self.source, &starters, self.base)?, Order::Impossible(_)))
+        Ok(order::has_order(self.source, &starters, self.base)?)
     }
 
     /// A part of a set that cannot be started, of which every smaller part can.

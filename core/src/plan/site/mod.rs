@@ -177,16 +177,10 @@ impl<'s, 'a> Planner<'s, 'a> {
         let mut loads: Vec<choose::Load> =
             self.candidates.iter().map(|one| one.choice(&self.mapped, self.survey, &mut groups)).collect();
         loads.extend(self.base.loads.iter().cloned());
-        let mut search = Search {
-            candidates: &self.candidates,
-            limits: self.limits(),
-            source: &self.supply,
-            base: &self.base.starters,
-            next_group: u16::try_from(groups.len()).unwrap_or(u16::MAX),
-            left: 0,
-            open: None,
-            found: None,
-        };
+        let limits = self.limits();
+        let next_group = u16::try_from(groups.len()).unwrap_or(u16::MAX);
+        let candidates = self.candidates.iter().collect();
+        let mut search = Search::new(candidates, &limits, &self.supply, &self.base.starters, next_group);
         let found = search
             .best(&loads, self.options.work.unwrap_or(choice::MOST_WORK))
             .map_err(|refused| self.refused(refused))?;

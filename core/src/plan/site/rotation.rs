@@ -86,24 +86,27 @@ fn filled(
 
 /// Whether some set holds these with what must be on, and can be started.
 fn together(search: &mut Search<'_, '_>, loads: &[choose::Load], these: &[usize]) -> Result<bool, Refused> {
-    let mut only = loads.to_vec();
-    for (index, load) in only.iter_mut().enumerate() {
-        load.wish = match load.wish {
-            Wish::Must => Wish::Must,
-            _ if these.contains(&index) => Wish::Must,
-            _ => Wish::Off,
-        };
-    }
-    let alone = matches!(search.best(&only, LITTLE_WORK)?, Found::Set(_));
+    let demanded = |index: &usize| {
+        these.contains(index) || loads.get(*index).is_some_and(|load| load.wish == Wish::Must)
+    };
+    let candidates = search.candidates.len();
+    let demanded: Vec<usize> = (0..candidates).filter(demanded).collect();
+    let with_base = demanded.iter().copied().chain(candidates..loads.len());
+    let mut only: Vec<choose::Load> = with_base.filter_map(|index| loads.get(index).cloned()).collect();
+    only.iter_mut().for_each(|load| load.wish = Wish::Must);
+    let alone = matches!(search.among(&demanded).best(&only, LITTLE_WORK)?, Found::Set(_));
     // A limit on the difference of the legs is the one that further loads can help to keep.
     let balance = search.limits.neutral.stated().is_some_and(|limit| limit.current == NeutralCurrent::Difference);
     if alone || !balance {
         return Ok(alone);
     }
-    for (load, whole) in only.iter_mut().zip(loads).filter(|(load, _)| load.wish == Wish::Off) {
-        load.wish = whole.wish;
+    let mut whole = loads.to_vec();
+    for index in demanded {
+        if let Some(load) = whole.get_mut(index) {
+            load.wish = Wish::Must;
+        }
     }
-    Ok(matches!(search.best(&only, LITTLE_WORK)?, Found::Set(_)))
+    Ok(matches!(search.best(&whole, LITTLE_WORK)?, Found::Set(_)))
 }
 
 fn off(loads: &mut [choose::Load], index: usize) {

@@ -144,7 +144,7 @@ pub(super) fn judged(
             return Err(Refused::NoSuchLoad(format!("`{name}` of the start order is not a load of the source")));
         };
         let leg = on.iter().find(|(other, _)| *other == index).map(|(_, leg)| *leg);
-        let leg = leg.or_else(|| search.candidates.get(index).and_then(super::candidate::Candidate::fixed_leg));
+        let leg = leg.or_else(|| search.candidates.get(index).and_then(|one| one.fixed_leg()));
         match leg {
             Some(leg) => set.push((index, leg)),
             None => {
