@@ -8,7 +8,7 @@ use loadworthy::plan::choose::{
     Proof, Reason, Rotation, Surge, Wish, choose, choose_within, pairs_apart, rotation,
 };
 use loadworthy::plan::{Draw, Known};
-use loadworthy::quantity::{Amperes, PowerFactor, Ratio, VoltAmperes, Volts};
+use loadworthy::quantity::{Amperes, PowerFactor, Ratio, Rounding, VoltAmperes, Volts};
 use loadworthy::trade::{Duty, Leg};
 use proptest::prelude::*;
 
@@ -430,6 +430,59 @@ fn worth_proportional_to_draw_is_proved_at_forty_and_sixty_loads() {
                 assert_eq!(answer.proof, Proof::Best, "{step} mA, {count} loads, seed {seed}: {} nodes", answer.nodes);
             }
         }
+    }
+}
+
+/// The same on either leg, where each, or every second one, starts by itself with two to five times its current, and a
+/// leg gives 50 A for a start.
+fn hard_to_start(count: usize, seed: u64, every: usize) -> (Vec<Load>, Limits) {
+    let (mut loads, mut limits) = hard(count, seed, 1);
+    for load in &mut loads {
+        load.placement = Placement::Either;
+        let milliamperes = load.draw.unwrap().current(Rounding::Up).microamperes() / 1000;
+        load.weight = NonZeroU32::new(u32::try_from(milliamperes).unwrap()).unwrap();
+    }
+    for (index, load) in loads.iter_mut().enumerate().step_by(every) {
+        let times = 20 + (i64::from(load.weight.get()) + i64::try_from(index).unwrap()) % 30;
+        let start = Amperes::new(load.draw.unwrap().current(Rounding::Up).microamperes() * times / 10).unwrap();
+        load.start = Some(Draw::from_current(start, Volts::from_whole(120), PowerFactor::UNITY));
+    }
+    limits.surge.leg = Some("50 A".parse().unwrap());
+    (loads, limits)
+}
+
+#[test]
+fn a_binding_surge_leaves_both_legs_full_where_loads_without_a_start_fill_them() {
+    for seed in 0..if cfg!(debug_assertions) { 2 } else { 10 } {
+        let (loads, limits) = hard_to_start(60, seed, 2);
+        let answer = chosen(&loads, &limits);
+        // A unit of weight is a milliampere, so that no set is worth more than two legs of 40 A.
+        assert_eq!(answer.worth[0].weight, 80_000, "seed {seed}");
+        assert_eq!(answer.proof, Proof::Best, "seed {seed}: {} nodes", answer.nodes);
+    }
+}
+
+/// By plain addition: both legs carry what is on, and its two greatest starts at once.
+fn assert_starts(loads: &[Load], on: &[(usize, Leg)]) {
+    let current = |draw: Draw| draw.current(Rounding::Up).microamperes();
+    for leg in [Leg::A, Leg::B] {
+        let here = || on.iter().filter(|(_, of)| *of == leg).map(|(index, _)| &loads[*index]);
+        let running: i64 = here().map(|load| current(load.draw.unwrap())).sum();
+        let more = |load: &Load| load.start.map_or(0, |start| current(start) - current(load.draw.unwrap()));
+        let mut starts: Vec<i64> = here().map(more).collect();
+        starts.sort_unstable();
+        let two: i64 = starts.iter().rev().take(2).sum();
+        assert!(running <= 40_000_000 && running + two <= 50_000_000, "leg {leg}: {running} and {two}");
+    }
+}
+
+#[test]
+fn sixty_loads_that_all_start_by_themselves_are_proved_or_bounded() {
+    for seed in 0..if cfg!(debug_assertions) { 1 } else { 10 } {
+        let (loads, limits) = hard_to_start(60, seed, 1);
+        let answer = chosen(&loads, &limits);
+        assert_starts(&loads, &answer.on);
+        assert!((1..80_000).contains(&answer.worth[0].weight), "seed {seed}: {:?}", answer.worth);
     }
 }
 

@@ -4,7 +4,7 @@
 //! exact answers for every remaining capacity stand in a table. Limits at which every load counts alike share one. The least of those answers bounds the choice. Where
 //! a limit has more units than a table has cells, draws are rounded down to cells: the bound stays a bound.
 
-use super::problem::{Item, Problem, Way};
+use super::problem::{Item, Problem, Way, cell};
 
 /// The answers for one limit: what the items from one on can be worth within so many cells.
 pub(super) struct Bound {
@@ -41,7 +41,8 @@ impl Bound {
         let reached = |at: usize| reached.get(at).copied().unwrap_or(true);
         let singles: Vec<usize> = (0..problem.capacities.len()).filter(|at| reached(*at)).collect();
         let pairs: Vec<_> = problem.leg_pairs.iter().copied().filter(|(a, b)| reached(*a) || reached(*b)).collect();
-        let apart = |(index, at): &(usize, &usize)| !singles.iter().take(*index).any(|before| takings.same(*before, **at));
+        let apart =
+            |(index, at): &(usize, &usize)| !singles.iter().take(*index).any(|before| takings.same(*before, **at));
         let single = singles.iter().enumerate().filter(apart).map(|(_, at)| vec![*at]);
         let apart_pair = |(index, (a, b)): &(usize, &(usize, usize))| {
             let before = pairs.iter().take(*index);
@@ -62,7 +63,7 @@ impl Bound {
     }
 
     fn new(problem: &Problem, of: Vec<Vec<usize>>, limit: i64, least: Vec<i64>, most_width: usize) -> Option<Self> {
-        let cell = limit / i64::try_from(most_width).ok()? + 1;
+        let cell = cell(limit, least.iter().copied(), i64::try_from(most_width).ok()?);
         let width = usize::try_from(limit / cell + 1).ok()?;
         let mut shifts = Vec::new();
         for takes in least {

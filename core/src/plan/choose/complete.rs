@@ -4,7 +4,7 @@
 //! leg A can reach is told by subset sums, one bit a sum.
 
 use super::bound::{Bound, WithStarts};
-use super::problem::{Item, Problem, Starts, Way};
+use super::problem::{Item, Problem, Starts, Way, cell};
 
 /// Sums that one row of bits can tell apart.
 const MOST_SUMS: i64 = 1 << 18;
@@ -54,8 +54,11 @@ impl Standing<'_> {
             }
         }
         let (first, work) = split(&choosers, legs, &room)?;
-        for ((index, item), on_first) in choosers.iter().zip(first) {
-            let way = usize::from(!on_first);
+        for ((index, item), way) in choosers.iter().zip(first) {
+            let Some(way) = way else {
+                worth -= item.worth;
+                continue;
+            };
             carry(item.ways.get(way)?, &mut room, &mut starts, &mut tilt)?;
             *ways.get_mut(index - self.next)? = Some(way);
         }
@@ -93,18 +96,19 @@ pub(super) fn take(way: &Way, room: &mut [i64], starts: &mut Starts) {
     }
 }
 
-/// Which of the items go to their first leg, so that both legs hold; with the work that it took.
-fn split(items: &[(usize, &Item)], legs: &[Vec<usize>], room: &[i64]) -> Option<(Vec<bool>, usize)> {
+/// The ways of the items, so that both legs hold, with the work that it took. What overflows the second leg is left
+/// out, the least worthy first.
+fn split(items: &[(usize, &Item)], legs: &[Vec<usize>], room: &[i64]) -> Option<(Vec<Option<usize>>, usize)> {
     if items.is_empty() {
         return Some((Vec::new(), 0));
     }
     let [leg_a, leg_b] = legs else { return None };
     let least = |family: &[usize]| family.iter().filter_map(|at| room.get(*at)).min().copied();
     let (on_a, on_b) = (least(leg_a)?, least(leg_b)?);
-    let cell = on_a / MOST_SUMS + 1;
     // Rounded up, so that what fits in cells fits.
     let takes = |way: &Way| way.takes.iter().find(|(at, _)| leg_a.contains(at)).map_or(0, |(_, count)| *count);
     let draws: Vec<i64> = items.iter().map(|(_, item)| item.ways.first().map_or(0, takes)).collect();
+    let cell = cell(on_a, draws.iter().copied(), MOST_SUMS);
     let cells = |draw: &i64| usize::try_from((draw + cell - 1) / cell).ok();
     let cells: Vec<usize> = draws.iter().map(cells).collect::<Option<_>>()?;
     let width = usize::try_from(on_a / cell).ok()? / 64 + 1;
@@ -129,8 +133,19 @@ fn split(items: &[(usize, &Item)], legs: &[Vec<usize>], room: &[i64]) -> Option<
             sum = sum.checked_sub(*shift)?;
         }
     }
-    let left: i64 = draws.iter().zip(&first).filter(|(_, first)| !**first).map(|(draw, _)| draw).sum();
-    (left <= on_b).then(|| (first, width * items.len()))
+    let mut ways: Vec<Option<usize>> = first.iter().map(|first| Some(usize::from(!first))).collect();
+    let mut left: i64 = draws.iter().zip(&first).filter(|(_, first)| !**first).map(|(draw, _)| draw).sum();
+    while left > on_b {
+        let on_second = items.iter().zip(&draws).zip(&mut ways).filter(|(_, way)| **way == Some(1));
+        let (draw, way) = on_second
+            .filter(|(((_, item), _), _)| !item.must)
+            .map(|(((_, item), draw), way)| (item.worth, draw, way))
+            .min_by_key(|(worth, ..)| *worth)
+            .map(|(_, draw, way)| (draw, way))?;
+        *way = None;
+        left -= draw;
+    }
+    Some((ways, width * items.len()))
 }
 
 /// The sums without and with one more item.

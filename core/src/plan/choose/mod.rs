@@ -22,6 +22,7 @@
 
 mod bound;
 mod complete;
+mod fill;
 mod kept_off;
 mod limits;
 mod problem;
@@ -179,8 +180,9 @@ pub enum ChooseError {
 /// The most loads taken at once.
 pub const MOST_LOADS: usize = 500;
 
-/// The work after which the best set found so far comes back as not proven: well under a second.
-pub const MOST_NODES: u64 = 10_000_000;
+/// The work after which the best set found so far comes back as not proven: a second at most. It is
+/// a count and not a time, so that the same input always has the same answer.
+pub const MOST_NODES: u64 = 8_000_000;
 
 /// Chooses the best set, within [`MOST_NODES`].
 ///

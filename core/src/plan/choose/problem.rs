@@ -398,6 +398,13 @@ impl Classes {
     }
 }
 
+/// How many units make one cell, so that a limit has `most` cells at most; no finer than the draws are.
+pub(super) fn cell(limit: i64, takes: impl Iterator<Item = i64>, most: i64) -> i64 {
+    let step = takes.filter(|takes| *takes != 0).map(i64::unsigned_abs).fold(0, common_divisor).max(1);
+    let step = i64::try_from(step).unwrap_or(i64::MAX);
+    (limit / step / most + 1).saturating_mul(step)
+}
+
 fn common_divisor(mut a: u64, mut b: u64) -> u64 {
     while b != 0 {
         (a, b) = (b, a % b);

@@ -2,6 +2,7 @@
 
 use super::bound::{Bound, WithStarts};
 use super::complete::{Standing, take};
+use super::fill;
 use super::problem::{Item, Kind, Problem, Starts, Way};
 use crate::trade::Leg;
 
@@ -41,7 +42,9 @@ pub(super) fn search(problem: &Problem, most_nodes: u64) -> Found {
     if coarse.open.is_none() || most_nodes <= COARSE_NODES {
         return coarse;
     }
-    let mut fine = Search::new(problem, FINE_WIDTH, most_nodes - coarse.nodes, coarse.best).run();
+    let known = [fill::fill(problem), coarse.best].into_iter().flatten();
+    let known = known.reduce(|one, other| if other.worth >= one.worth { other } else { one });
+    let mut fine = Search::new(problem, FINE_WIDTH, most_nodes - coarse.nodes, known).run();
     fine.nodes += coarse.nodes;
     fine
 }

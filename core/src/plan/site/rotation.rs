@@ -86,9 +86,8 @@ fn filled(
 
 /// Whether some set holds these with what must be on, and can be started.
 fn together(search: &mut Search<'_, '_>, loads: &[choose::Load], these: &[usize]) -> Result<bool, Refused> {
-    let demanded = |index: &usize| {
-        these.contains(index) || loads.get(*index).is_some_and(|load| load.wish == Wish::Must)
-    };
+    let demanded =
+        |index: &usize| these.contains(index) || loads.get(*index).is_some_and(|load| load.wish == Wish::Must);
     let candidates = search.candidates.len();
     let demanded: Vec<usize> = (0..candidates).filter(demanded).collect();
     let with_base = demanded.iter().copied().chain(candidates..loads.len());
