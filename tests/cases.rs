@@ -123,6 +123,7 @@ fn found(rule: &Rule, file: &File, case: &Case) -> Result<Vec<Expected>, String>
             message: report::sentence(&judged, finding),
             place: report::place(&judged, finding).map(|place| format!("{}:{}", place.line(), place.column())),
             remedy,
+            citation: Some(report::citation(&judged, finding)),
         })
     })
     .collect()
@@ -136,6 +137,7 @@ fn agrees(expected: &Expected, found: &Expected) -> bool {
         && expected.message == found.message
         && same(&expected.place, &found.place)
         && same(&expected.remedy, &found.remedy)
+        && same(&expected.citation, &found.citation)
 }
 
 /// What is wrong with a case; `None` where all is as expected.

@@ -48,6 +48,8 @@ pub(crate) struct Expected {
     pub(crate) place: Option<String>,
     /// What would mend it.
     pub(crate) remedy: Option<String>,
+    /// What it rests on.
+    pub(crate) citation: Option<String>,
 }
 
 /// Where the files are.

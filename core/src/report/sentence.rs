@@ -67,11 +67,10 @@ pub fn place(report: &Report<'_>, finding: &Finding) -> Option<Place> {
     report.site.place_of(finding.subject, finding.field)
 }
 
-/// The section that a finding rests on, in the edition of the report, then what else its rule rests on.
+/// The sections that a finding rests on, in the edition of the report, then what else its rule rests on.
 #[must_use]
 pub fn citation(report: &Report<'_>, finding: &Finding) -> String {
-    let sections: Vec<String> =
-        finding.rule.topics.iter().filter_map(|topic| report.code.section(topic).section).collect();
+    let sections: Vec<String> = finding.topics.iter().filter_map(|topic| report.code.section(topic).section).collect();
     let document = report.code.section("").document;
     let mut unique: Vec<String> = Vec::with_capacity(sections.len());
     for section in sections {

@@ -96,11 +96,13 @@ fn holds(report: &Report<'_>, out: &mut impl Write) -> fmt::Result {
         return Ok(());
     }
     writeln!(out, "\nholds")?;
-    let mut rule = "";
+    let mut rule = None;
     for finding in findings {
-        if finding.rule.slug != rule {
-            rule = finding.rule.slug;
-            writeln!(out, "  {rule} ({})", citation(report, finding))?;
+        // Findings of one rule may rest on different sections.
+        let its = (finding.rule.slug, finding.topics);
+        if rule != Some(its) {
+            rule = Some(its);
+            writeln!(out, "  {} ({})", finding.rule.slug, citation(report, finding))?;
         }
         writeln!(out, "    {}", sentence(report, finding))?;
         working(finding, "      ", out)?;

@@ -37,6 +37,8 @@ impl Outcome {
 pub struct Finding {
     /// The rule.
     pub rule: &'static Rule,
+    /// The topics of `sections.csv` that it rests on: those of its rule, or what of them governs here.
+    pub topics: &'static [&'static str],
     /// How it ended.
     pub outcome: Outcome,
     /// What was examined.
@@ -181,6 +183,7 @@ impl fmt::Display for Remedy {
 pub struct Findings {
     found: Vec<Finding>,
     rule: Option<&'static Rule>,
+    topics: Option<&'static [&'static str]>,
     wanted: bool,
     steps: Vec<Step>,
 }
@@ -202,11 +205,17 @@ impl Findings {
 
     pub(crate) fn begin(&mut self, rule: &'static Rule) {
         self.rule = Some(rule);
+        self.topics = None;
         self.steps.clear();
     }
 
     pub(crate) fn into_found(self) -> Vec<Finding> {
         self.found
+    }
+
+    /// The next findings rest on these topics only; on all of the rule's where nothing is said.
+    pub(crate) fn rest_on(&mut self, topics: Option<&'static [&'static str]>) {
+        self.topics = topics;
     }
 
     /// Starts the working of the next finding afresh.
@@ -218,7 +227,8 @@ impl Findings {
         let Some(rule) = self.rule else { return };
         let working = std::mem::take(&mut self.steps);
         let (subject, field) = of;
-        self.found.push(Finding { rule, outcome, subject, field, said, remedy, working });
+        let topics = self.topics.unwrap_or(rule.topics);
+        self.found.push(Finding { rule, topics, outcome, subject, field, said, remedy, working });
     }
 
     /// The rule holds, or fails with a remedy.

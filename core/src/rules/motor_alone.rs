@@ -22,8 +22,8 @@ pub(super) enum MotorAlone<'a> {
 }
 
 impl<'a> MotorAlone<'a> {
-    /// The motor of a circuit with one load. Motors of appliances with a plug, of three phases, and on circuits with other
-    /// loads are not examined.
+    /// The motor of a circuit with one load. Motors of appliances with a plug, of three phases, and on circuits with
+    /// other loads are not examined.
     pub(super) fn of(survey: &Survey<'a>, circuit: &Circuit) -> Option<Self> {
         let mut loads = survey.site.loads_below(circuit.id());
         let (load, None) = (loads.next()?, loads.next()) else { return None };
@@ -44,5 +44,10 @@ impl<'a> MotorAlone<'a> {
             Ok(cell) if cell.grade != Grade::Memory => Self::Ordinary(load, cell.value),
             _ => Self::NoFullLoad(load),
         })
+    }
+
+    /// Whether Article 440 governs it, and not Article 430 alone.
+    pub(super) fn is_hermetic(&self) -> bool {
+        matches!(self, Self::Hermetic(..))
     }
 }

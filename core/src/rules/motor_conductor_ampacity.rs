@@ -10,9 +10,9 @@ use crate::quantity::{Amperes, Rounding, Scaled};
 rule! {
     /// ## Protects against
     /// The conductors of a motor that overheat: it runs for hours at a current somewhat above its rating before its
-    /// overload protection opens. A motor counts with the full-load current of the table, a hermetic compressor with its
-    /// rated-load current, or with the least ampacity that is marked on the equipment. Examined are motors of one phase, each
-    /// alone on its circuit and not plugged in.
+    /// overload protection opens. A motor counts with the full-load current of the table, a hermetic compressor with
+    /// its rated-load current, or with the least ampacity that is marked on the equipment. Examined are motors of one
+    /// phase, each alone on its circuit and not plugged in.
     ///
     /// ## Cannot tell when
     /// The kind of the load, the output of a motor, the rated-load current of a compressor or a condition that the
@@ -31,6 +31,7 @@ rule! {
 fn check(survey: &Survey<'_>, found: &mut Findings) {
     for circuit in survey.site.circuits() {
         let Some(motor) = MotorAlone::of(survey, circuit) else { continue };
+        found.rest_on(motor.is_hermetic().then_some(&["compressor-conductor"]));
         let run = Run::Circuit(circuit);
         let least = match motor {
             MotorAlone::NoKind(load) => {

@@ -1,4 +1,5 @@
-//! `motor-device-not-too-large`: the device of a motor on its own circuit is no larger than its full-load current permits.
+//! `motor-device-not-too-large`: the device of a motor on its own circuit is no larger than its full-load current
+//! permits.
 
 use super::motor_alone::MotorAlone;
 use super::{Findings, Remedy, Said, Survey, Value, rule};
@@ -11,14 +12,14 @@ use crate::trade::DeviceKind;
 rule! {
     /// ## Protects against
     /// A device that does not open when a motor's winding or its wiring shorts. It may be larger than the conductor's
-    /// ampacity, for the motor must start, but only as far as the code's share of the full-load current, or what is marked
-    /// on the equipment. The larger share that the code permits for a motor that does not start otherwise is left out for
-    /// ordinary motors. Examined are motors of one phase, each alone on its circuit and not plugged in.
+    /// ampacity, for the motor must start, but only as far as the code's share of the full-load current, or what is
+    /// marked on the equipment. The larger share that the code permits for a motor that does not start otherwise is
+    /// left out for ordinary motors. Examined are motors of one phase, each alone on its circuit and not plugged in.
     ///
     /// ## Cannot tell when
-    /// The kind of the load, the rating of the device, the output of a motor or the rated-load current of a compressor is
-    /// not stated; the table has no full-load current for the output and voltage; or what is marked on a compressor, or
-    /// the kind of a fuse, decides.
+    /// The kind of the load, the rating of the device, the output of a motor or the rated-load current of a compressor
+    /// is not stated; the table has no full-load current for the output and voltage; or what is marked on a compressor,
+    /// or the kind of a fuse, decides.
     ///
     /// ## Remedy
     /// A smaller device.
@@ -41,6 +42,7 @@ struct Most {
 fn check(survey: &Survey<'_>, found: &mut Findings) {
     for circuit in survey.site.circuits() {
         let Some(motor) = MotorAlone::of(survey, circuit) else { continue };
+        found.rest_on(motor.is_hermetic().then_some(&["compressor-overcurrent", "standard-rating"]));
         let device = circuit.overcurrent_device.as_ref();
         let Some(rating) = device.and_then(|device| device.rating).map(|rating| *rating) else {
             found.ask(circuit, "overcurrent_device", "the rating of its overcurrent device");
