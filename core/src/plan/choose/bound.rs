@@ -1,8 +1,9 @@
 //! Upper bounds on what the rest of the loads can be worth, by dynamic programming over one limit at a time.
 //!
 //! Leaving out every limit but one (or adding the two legs of one limit together) makes the choice a knapsack, whose
-//! exact answers for every remaining capacity stand in a table. Limits at which every load counts alike share one. The least of those answers bounds the choice. Where
-//! a limit has more units than a table has cells, draws are rounded down to cells: the bound stays a bound.
+//! exact answers for every remaining capacity stand in a table. Limits at which every load counts alike share one. The
+//! least of those answers bounds the choice. Where a limit has more units than a table has cells, draws are rounded
+//! down to cells: the bound stays a bound.
 
 use super::problem::{Item, Problem, Way, cell};
 
