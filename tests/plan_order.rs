@@ -3,7 +3,7 @@
 
 use loadworthy::plan::dip::{DipLoad, Impedance, Sag};
 use loadworthy::plan::order::{
-    Automatic, LimitBroken, Order, OrderError, Source, Start, Starter, automatic, judge, judge_order, order,
+    Automatic, LimitBroken, Order, OrderError, Source, Start, Starter, automatic, has_order, judge, judge_order, order,
 };
 use loadworthy::plan::{Draw, Known, Verdict};
 use loadworthy::quantity::{Amperes, Ohms, PowerFactor, Ratio, Volts};
@@ -189,6 +189,7 @@ proptest! {
         permutations(&(0..loads.len()).collect::<Vec<_>>(), &mut Vec::new(), &mut |order| {
             any |= judge_order(&source, &loads, &[], order).unwrap().verdict == Verdict::Holds;
         });
+        prop_assert_eq!(has_order(&source, &loads, &[]).unwrap(), any);
         match order(&source, &loads, &[]).unwrap() {
             Order::Found(steps) => {
                 prop_assert!(any);
