@@ -1,0 +1,230 @@
+//! Questions asked by name, for doors that are no command line: the options and the answers are the command's.
+
+use std::path::Path;
+
+use crate::code::{Acceptance, Code, Edition};
+use crate::site::Site;
+
+use super::Status;
+use super::answer::{Answer, Detail};
+use super::named::Named;
+use super::options::{self, Problem};
+use super::{calc, check, size};
+
+pub use super::answer::Outcome;
+
+/// A question of `calc` or `size` with its options as texts.
+///
+/// ```
+/// use loadworthy::cli::{Asked, Outcome};
+/// use loadworthy::code::{Edition, Nec};
+///
+/// let mut asked = Asked::new("ampacity").ok_or("no such question")?;
+/// asked.set("size", "8 AWG")?;
+/// asked.set("material", "copper")?;
+/// asked.set("insulation", "THHN")?;
+/// let brief = asked.brief(Nec::standard(Edition::Nec2023))?;
+/// assert_eq!(brief.outcome, Outcome::Answered);
+/// assert_eq!(brief.figure.as_deref(), Some("40 A")); // unmarked terminals: the 60 °C column
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+pub struct Asked(Question);
+
+enum Question {
+    Calc(calc::Question),
+    Size(size::Question),
+}
+
+/// What answers a question, without words.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Brief {
+    /// How the question ends.
+    pub outcome: Outcome,
+    /// A number with its unit, or a wire size: `45 A`, `6 AWG`; `None` where that is not what answers.
+    pub figure: Option<String>,
+    /// The word for what limits the answer.
+    pub governed_by: Option<String>,
+}
+
+/// How an answer is written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Form {
+    /// For a person to read.
+    Text,
+    /// The document that the module describes.
+    Json,
+}
+
+/// Input that could not be understood, in one line, as the command says it.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+#[error("{0}")]
+pub struct NotUnderstood(String);
+
+impl NotUnderstood {
+    /// The option that it concerns, where it concerns one.
+    ///
+    /// ```
+    /// # use loadworthy::cli::Asked;
+    /// # use loadworthy::code::{Edition, Nec};
+    /// let asked = Asked::new("equipment-grounding").ok_or("no such question")?;
+    /// let wrong = asked.brief(Nec::standard(Edition::Nec2023)).unwrap_err();
+    /// assert_eq!(wrong.option(), Some("device"));
+    /// # Ok::<(), &str>(())
+    /// ```
+    #[must_use]
+    pub fn option(&self) -> Option<&str> {
+        let name = self.0.strip_prefix("--")?;
+        name.split([':', ' ']).next()
+    }
+}
+
+impl From<Problem> for NotUnderstood {
+    fn from(Problem(line): Problem) -> Self {
+        Self(line)
+    }
+}
+
+impl Asked {
+    /// The question of a name, with nothing stated: `ampacity`, `voltage-drop`, `size-circuit`.
+    #[must_use]
+    pub fn new(question: &str) -> Option<Self> {
+        let calc = || calc::Question::named(question).map(Question::Calc);
+        calc().or_else(|| size::Question::named(question).map(Question::Size)).map(Self)
+    }
+
+    /// States an option by its name; one that may be said several times is added.
+    ///
+    /// # Errors
+    /// Where the question has no such option.
+    pub fn set(&mut self, option: &str, text: impl Into<String>) -> Result<(), NotUnderstood> {
+        let options: &mut dyn Named = match &mut self.0 {
+            Question::Calc(question) => question.options(),
+            Question::Size(question) => question.options(),
+        };
+        match options.slot(option) {
+            Some(slot) => slot.put(text.into()),
+            None => return Err(NotUnderstood(format!("--{option}: the question has no such option"))),
+        }
+        Ok(())
+    }
+
+    /// The answer without words: what is judged is what [`written`](Self::written) judges.
+    ///
+    /// # Errors
+    /// Options that could not be understood. A kit is only answered in writing.
+    pub fn brief(&self, code: &dyn Code) -> Result<Brief, NotUnderstood> {
+        let answer = self.answer(code, true, Detail::Brief)?;
+        let outcome = answer.outcome();
+        let (figure, governed_by) = answer.into_figure();
+        Ok(Brief { outcome, figure, governed_by })
+    }
+
+    /// The answer with its working, as the command writes it.
+    ///
+    /// # Errors
+    /// Options that could not be understood.
+    pub fn written(
+        &self,
+        code: &dyn Code,
+        edition_stated: bool,
+        form: Form,
+    ) -> Result<(Outcome, String), NotUnderstood> {
+        if let Question::Size(size::Question::Kit(kit)) = &self.0 {
+            let (text, status) = kit.document(code, edition_stated, form == Form::Json)?;
+            return Ok((if status == Status::Answered { Outcome::Answered } else { Outcome::No }, text));
+        }
+        let answer = self.answer(code, edition_stated, Detail::Full)?;
+        let text = match form {
+            Form::Text => answer.text(),
+            Form::Json => answer.json()?,
+        };
+        Ok((answer.outcome(), text))
+    }
+
+    fn answer(&self, code: &dyn Code, edition_stated: bool, detail: Detail) -> Result<Answer, Problem> {
+        match &self.0 {
+            Question::Calc(question) => question.answer(code, edition_stated, detail),
+            Question::Size(question) => question.answer(code, edition_stated, detail),
+        }
+    }
+}
+
+/// The edition of an identifier such as `nec-2020`; the newest where none is stated.
+///
+/// # Errors
+/// An edition that is not carried.
+pub fn edition(stated: Option<&str>) -> Result<Edition, NotUnderstood> {
+    Ok(options::edition(stated.map(str::to_owned).as_ref())?)
+}
+
+/// The edition that a site is judged by: the one stated, else the one that the description names.
+///
+/// # Errors
+/// An edition that is not carried.
+pub fn edition_of(site: &Site, stated: Option<&str>) -> Result<Edition, NotUnderstood> {
+    match stated {
+        Some(_) => edition(stated),
+        None => Ok(check::named_edition(site)?),
+    }
+}
+
+/// The cells that a file accepts.
+///
+/// # Errors
+/// A file that could not be read, or an entry that is not what our tables carry.
+pub fn acceptance(path: &Path) -> Result<Acceptance, NotUnderstood> {
+    Ok(options::acceptance(path)?)
+}
+
+#[cfg(test)]
+mod tests {
+    use clap::CommandFactory;
+
+    use super::*;
+    use crate::cli::Arguments;
+    use crate::code::Nec;
+
+    #[test]
+    fn every_option_of_the_command_line_is_set_by_its_name() {
+        let command = Arguments::command();
+        let mut asked_for = 0;
+        for (room, prefix) in [("calc", ""), ("size", "size-")] {
+            for question in command.find_subcommand(room).unwrap().get_subcommands() {
+                let name = format!("{prefix}{}", question.get_name());
+                let mut asked = Asked::new(&name).unwrap_or_else(|| panic!("{name} is not asked by name"));
+                for option in question.get_arguments().filter_map(clap::Arg::get_long) {
+                    asked.set(&option.replace('-', "_"), "x").unwrap_or_else(|error| panic!("{name}: {error}"));
+                    asked_for += 1;
+                }
+                assert!(asked.set("no_such", "x").is_err());
+            }
+        }
+        assert!(asked_for > 150, "{asked_for}");
+        assert!(Asked::new("kit").is_none());
+    }
+
+    #[test]
+    fn brief_and_written_say_the_same() {
+        let code = Nec::standard(Edition::Nec2023);
+        let mut asked = Asked::new("size-cord").unwrap();
+        let stated = [
+            ("outlet", "L14-30"),
+            ("device", "30 A"),
+            ("current", "24 A"),
+            ("voltage", "240 V"),
+            ("usage", "hard"),
+            ("place", "wet"),
+        ];
+        for (option, text) in stated {
+            asked.set(option, text).unwrap();
+        }
+        let brief = asked.brief(code).unwrap();
+        let (outcome, json) = asked.written(code, true, Form::Json).unwrap();
+        let json: serde_json::Value = serde_json::from_str(&json).unwrap();
+        assert_eq!((brief.outcome, brief.governed_by.as_deref()), (outcome, json["governed_by"].as_str()));
+        let (value, unit) = (json["answer"]["value"].as_str().unwrap(), json["answer"]["unit"].as_str().unwrap());
+        assert_eq!(brief.figure.unwrap(), format!("{value} {unit}"));
+        assert!(!json["working"].as_array().unwrap().is_empty());
+        assert!(!json["assumed"].as_array().unwrap().is_empty());
+    }
+}
