@@ -2,14 +2,15 @@
 
 use std::path::Path;
 
+use clap::CommandFactory;
+
 use crate::code::{Acceptance, Code, Edition};
-use crate::site::Site;
 
 use super::Status;
 use super::answer::{Answer, Detail};
 use super::named::Named;
 use super::options::{self, Problem};
-use super::{calc, check, size};
+use super::{calc, size};
 
 pub use super::answer::Outcome;
 
@@ -80,7 +81,8 @@ impl NotUnderstood {
 
 impl From<Problem> for NotUnderstood {
     fn from(Problem(line): Problem) -> Self {
-        Self(line)
+        // The command begins every line of its complaint with its name; a door has the lines alone.
+        Self(line.replace("\nloadworthy: ", "\n"))
     }
 }
 
@@ -95,17 +97,51 @@ impl Asked {
     /// States an option by its name; one that may be said several times is added.
     ///
     /// # Errors
-    /// Where the question has no such option.
+    /// Where the question has no such option, or has it already and takes it once.
     pub fn set(&mut self, option: &str, text: impl Into<String>) -> Result<(), NotUnderstood> {
         let options: &mut dyn Named = match &mut self.0 {
+            Question::Calc(question) => question.options_mut(),
+            Question::Size(question) => question.options_mut(),
+        };
+        let shown = || option.replace('_', "-");
+        let Some(slot) = options.slot(option) else {
+            return Err(NotUnderstood(format!("--{}: the question has no such option", shown())));
+        };
+        if !slot.takes_several() && !slot.held().is_empty() {
+            return Err(NotUnderstood(format!("--{}: is said once; leave the other values out", shown())));
+        }
+        slot.put(text.into());
+        Ok(())
+    }
+
+    /// What is stated: each option with its values.
+    #[must_use]
+    pub fn stated(&self) -> Vec<(&'static str, &[String])> {
+        let mut stated = Vec::new();
+        let options: &dyn Named = match &self.0 {
             Question::Calc(question) => question.options(),
             Question::Size(question) => question.options(),
         };
-        match options.slot(option) {
-            Some(slot) => slot.put(text.into()),
-            None => return Err(NotUnderstood(format!("--{option}: the question has no such option"))),
-        }
-        Ok(())
+        options.each(&mut |option, values| {
+            if !values.is_empty() {
+                stated.push((option, values));
+            }
+        });
+        stated
+    }
+
+    /// What an option wants, in the words of the command's help: what to say to somebody who wrote something else.
+    #[must_use]
+    pub fn wanted(&self, option: &str) -> Option<String> {
+        let command = super::Arguments::command();
+        let (room, question) = match &self.0 {
+            Question::Calc(question) => ("calc", question.name()),
+            Question::Size(question) => ("size", question.name()),
+        };
+        let question = command.find_subcommand(room)?.find_subcommand(question)?;
+        let mut options = question.get_arguments();
+        let found = options.find(|one| one.get_long().is_some_and(|long| long.replace('-', "_") == option))?;
+        found.get_help().map(ToString::to_string)
     }
 
     /// The answer without words: what is judged is what [`written`](Self::written) judges.
@@ -157,17 +193,6 @@ pub fn edition(stated: Option<&str>) -> Result<Edition, NotUnderstood> {
     Ok(options::edition(stated.map(str::to_owned).as_ref())?)
 }
 
-/// The edition that a site is judged by: the one stated, else the one that the description names.
-///
-/// # Errors
-/// An edition that is not carried.
-pub fn edition_of(site: &Site, stated: Option<&str>) -> Result<Edition, NotUnderstood> {
-    match stated {
-        Some(_) => edition(stated),
-        None => Ok(check::named_edition(site)?),
-    }
-}
-
 /// The cells that a file accepts.
 ///
 /// # Errors
@@ -178,8 +203,6 @@ pub fn acceptance(path: &Path) -> Result<Acceptance, NotUnderstood> {
 
 #[cfg(test)]
 mod tests {
-    use clap::CommandFactory;
-
     use super::*;
     use crate::cli::Arguments;
     use crate::code::Nec;
@@ -194,9 +217,11 @@ mod tests {
                 let mut asked = Asked::new(&name).unwrap_or_else(|| panic!("{name} is not asked by name"));
                 for option in question.get_arguments().filter_map(clap::Arg::get_long) {
                     asked.set(&option.replace('-', "_"), "x").unwrap_or_else(|error| panic!("{name}: {error}"));
+                    assert!(asked.wanted(&option.replace('-', "_")).is_some(), "{name} {option}");
                     asked_for += 1;
                 }
                 assert!(asked.set("no_such", "x").is_err());
+                assert_eq!(asked.stated().len(), question.get_arguments().filter_map(clap::Arg::get_long).count());
             }
         }
         assert!(asked_for > 150, "{asked_for}");

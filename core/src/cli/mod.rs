@@ -27,6 +27,7 @@ mod answer;
 mod asked;
 mod calc;
 mod check;
+mod described;
 mod fields;
 mod named;
 mod options;
@@ -47,7 +48,9 @@ use clap::error::ErrorKind;
 use options::Problem;
 use output::Output;
 
-pub use asked::{Asked, Brief, Form, NotUnderstood, Outcome, acceptance, edition, edition_of};
+pub use asked::{Asked, Brief, Form, NotUnderstood, Outcome, acceptance, edition};
+pub use described::{Book, PlanOptions, checked, planned, sequenced};
+pub use sequence::Page;
 
 /// Whether an electrical path is fit to carry what it is asked to carry.
 #[derive(Parser)]

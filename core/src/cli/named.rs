@@ -6,11 +6,25 @@
 pub(in crate::cli) trait Slot {
     /// Takes the value; an option that may be said several times keeps them all.
     fn put(&mut self, text: String);
+
+    /// Whether the option may be said several times.
+    fn takes_several(&self) -> bool;
+
+    /// What it holds.
+    fn held(&self) -> &[String];
 }
 
 impl Slot for Option<String> {
     fn put(&mut self, text: String) {
         *self = Some(text);
+    }
+
+    fn takes_several(&self) -> bool {
+        false
+    }
+
+    fn held(&self) -> &[String] {
+        self.as_slice()
     }
 }
 
@@ -18,12 +32,23 @@ impl Slot for Vec<String> {
     fn put(&mut self, text: String) {
         self.push(text);
     }
+
+    fn takes_several(&self) -> bool {
+        true
+    }
+
+    fn held(&self) -> &[String] {
+        self
+    }
 }
 
 /// A question whose options can be set by their names, written with underscores.
 pub(in crate::cli) trait Named {
     /// Where the value of an option goes; `None` where there is no such option.
     fn slot(&mut self, option: &str) -> Option<&mut dyn Slot>;
+
+    /// Every option with the values it holds.
+    fn each<'a>(&'a self, tell: &mut dyn FnMut(&'static str, &'a [String]));
 }
 
 /// Lists the options of a question by their fields, and the groups of options that it shares with others.
@@ -38,6 +63,16 @@ macro_rules! named {
                     return Some(slot);
                 })+)?
                 None
+            }
+
+            fn each<'a>(&'a self, tell: &mut dyn FnMut(&'static str, &'a [String])) {
+                $({
+                    let slot: &dyn $crate::cli::named::Slot = &self.$option;
+                    tell($crate::cli::named::named!(@name $($shown)? $option), slot.held());
+                })*
+                $($($crate::cli::named::Named::each(&self.$shared, tell);)+)?
+                // A question of shared options alone has none of its own to tell.
+                let _ = tell;
             }
         }
     };

@@ -101,8 +101,38 @@ impl Question {
         })
     }
 
+    /// Its name on the command line.
+    pub(super) const fn name(&self) -> &'static str {
+        match self {
+            Self::Ampacity(_) => "ampacity",
+            Self::Cord(_) => "cord",
+            Self::VoltageDrop(_) => "voltage-drop",
+            Self::OvercurrentDevice(_) => "overcurrent-device",
+            Self::Plug(_) => "plug",
+            Self::ContinuousLoad(_) => "continuous-load",
+            Self::EquipmentGrounding(_) => "equipment-grounding",
+            Self::GroundingElectrode(_) => "grounding-electrode",
+            Self::DwellingService(_) => "dwelling-service",
+        }
+    }
+
     /// Its options.
-    pub(super) fn options(&mut self) -> &mut dyn Named {
+    pub(super) fn options(&self) -> &dyn Named {
+        match self {
+            Self::Ampacity(question) => question,
+            Self::Cord(question) => question,
+            Self::VoltageDrop(question) => question,
+            Self::OvercurrentDevice(question) => question,
+            Self::Plug(question) => question,
+            Self::ContinuousLoad(question) => question,
+            Self::EquipmentGrounding(question) => question,
+            Self::GroundingElectrode(question) => question,
+            Self::DwellingService(question) => question,
+        }
+    }
+
+    /// Its options, to be set.
+    pub(super) fn options_mut(&mut self) -> &mut dyn Named {
         match self {
             Self::Ampacity(question) => question,
             Self::Cord(question) => question,

@@ -63,8 +63,34 @@ impl Question {
         })
     }
 
+    /// Its name on the command line.
+    pub(super) const fn name(&self) -> &'static str {
+        match self {
+            Self::Circuit(_) => "circuit",
+            Self::Motor(_) => "motor",
+            Self::Raceway(_) => "raceway",
+            Self::Box(_) => "box",
+            Self::Cord(_) => "cord",
+            Self::Kit(_) => "kit",
+            Self::Solve(_) => "solve",
+        }
+    }
+
     /// Its options.
-    pub(super) fn options(&mut self) -> &mut dyn Named {
+    pub(super) fn options(&self) -> &dyn Named {
+        match self {
+            Self::Circuit(question) => question,
+            Self::Motor(question) => question,
+            Self::Raceway(question) => question,
+            Self::Box(question) => question,
+            Self::Cord(question) => question,
+            Self::Kit(question) => question,
+            Self::Solve(question) => question,
+        }
+    }
+
+    /// Its options, to be set.
+    pub(super) fn options_mut(&mut self) -> &mut dyn Named {
         match self {
             Self::Circuit(question) => question,
             Self::Motor(question) => question,

@@ -1,0 +1,84 @@
+//! Errors of the core as the exceptions of the package.
+
+use loadworthy::cli::{Asked, NotUnderstood};
+use loadworthy::quantity::QuantityError;
+use loadworthy::site::Problems;
+use pyo3::import_exception;
+use pyo3::prelude::*;
+
+import_exception!(loadworthy._errors, DocumentError);
+import_exception!(loadworthy._errors, QuantityError);
+import_exception!(loadworthy._errors, QuantityTypeError);
+import_exception!(loadworthy._errors, QuestionError);
+import_exception!(loadworthy._errors, QuestionTypeError);
+
+/// A question that could not be understood: the command's words, with its options as keyword arguments.
+pub(crate) fn question(error: &NotUnderstood) -> PyErr {
+    let option = error.option().map(|option| option.replace('-', "_"));
+    QuestionError::new_err((as_keywords(&error.to_string()), option))
+}
+
+/// A value that an option cannot take.
+pub(crate) fn value(asked: &Asked, option: &'static str, found: &str, is_a: &str) -> PyErr {
+    let wanted = asked.wanted(option).unwrap_or_default();
+    let message = format!("{option}: `{found}` is {is_a}; write text or a quantity: {wanted}");
+    QuestionError::new_err((message, option))
+}
+
+/// A value of a type that no option takes.
+pub(crate) fn wrong_type(asked: &Asked, option: &'static str, found: &Bound<'_, PyAny>) -> PyErr {
+    let wanted = asked.wanted(option).unwrap_or_default();
+    let kind = found.get_type().name().map_or_else(|_| "object".to_owned(), |name| name.to_string());
+    let message = format!("{option}: a value of type `{kind}` is not understood; write text or a quantity: {wanted}");
+    QuestionTypeError::new_err((message, option))
+}
+
+/// Everything that is wrong with a document.
+pub(crate) fn document(problems: &Problems) -> PyErr {
+    let listed: Vec<_> = problems
+        .iter()
+        .map(|problem| {
+            let at = problem.place();
+            (problem.code(), problem.to_string(), at.file().to_owned(), at.line(), at.column(), at.path())
+        })
+        .collect();
+    DocumentError::new_err((listed,))
+}
+
+/// A text that is not the quantity that was wanted.
+pub(crate) fn quantity(error: &loadworthy::quantity::QuantityError) -> PyErr {
+    QuantityError::new_err((error.to_string(), code(error)))
+}
+
+const fn code(error: &loadworthy::quantity::QuantityError) -> &'static str {
+    use loadworthy::quantity::QuantityError as Wrong;
+    match error {
+        Wrong::MissingUnit { .. } => "missing-unit",
+        Wrong::WrongKind { .. } => "wrong-quantity",
+        Wrong::UnknownUnit { .. } => "unknown-unit",
+        Wrong::OutOfRange { .. } => "out-of-range",
+        Wrong::TooFine { .. } => "too-fine",
+        _ => "not-a-number",
+    }
+}
+
+/// `--service-size "2/0 AWG"` as `service_size="2/0 AWG"`: what the command says, for somebody who writes Python.
+fn as_keywords(message: &str) -> String {
+    let mut out = String::with_capacity(message.len());
+    let mut rest = message;
+    while let Some(at) = rest.find("--") {
+        let (before, option) = rest.split_at(at);
+        out.push_str(before);
+        let option = option.trim_start_matches('-');
+        let end = option.find(|c: char| !(c.is_ascii_lowercase() || c == '-')).unwrap_or(option.len());
+        let (name, behind) = option.split_at(end);
+        out.push_str(&name.replace('-', "_"));
+        rest = behind;
+        if let Some(value) = rest.strip_prefix(" \"") {
+            out.push_str("=\"");
+            rest = value;
+        }
+    }
+    out.push_str(rest);
+    out
+}
