@@ -9,8 +9,10 @@ use crate::error;
 use crate::quantity;
 
 /// States an option, unless it is `None`.
-pub(crate) fn state(asked: &mut Asked, option: &'static str, value: Option<&Bound<'_, PyAny>>) -> PyResult<()> {
+pub(crate) fn state(asked: &mut Asked, option: &str, value: Option<&Bound<'_, PyAny>>) -> PyResult<()> {
     let Some(value) = value else { return Ok(()) };
+    // A keyword of Python that is one of Rust too.
+    let option = option.strip_prefix("r#").unwrap_or(option);
     if let Ok(text) = value.cast::<PyString>() {
         return set(asked, option, text.to_str()?);
     }
@@ -29,12 +31,12 @@ pub(crate) fn state(asked: &mut Asked, option: &'static str, value: Option<&Boun
     set(asked, option, &text)
 }
 
-fn set(asked: &mut Asked, option: &'static str, text: &str) -> PyResult<()> {
+fn set(asked: &mut Asked, option: &str, text: &str) -> PyResult<()> {
     asked.set(option, text).map_err(|error| error::question(&error))
 }
 
 /// One value as text; what has a unit of its own brings it along.
-fn text(asked: &Asked, option: &'static str, value: &Bound<'_, PyAny>) -> PyResult<String> {
+fn text(asked: &Asked, option: &str, value: &Bound<'_, PyAny>) -> PyResult<String> {
     if let Ok(text) = value.cast::<PyString>() {
         return Ok(text.to_str()?.to_owned());
     }

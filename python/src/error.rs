@@ -1,12 +1,11 @@
 //! Errors of the core as the exceptions of the package.
 
 use loadworthy::cli::{Asked, NotUnderstood};
-use loadworthy::quantity::QuantityError;
 use loadworthy::site::Problems;
 use pyo3::import_exception;
 use pyo3::prelude::*;
 
-import_exception!(loadworthy._errors, DocumentError);
+import_exception!(loadworthy._errors, InputError);
 import_exception!(loadworthy._errors, QuantityError);
 import_exception!(loadworthy._errors, QuantityTypeError);
 import_exception!(loadworthy._errors, QuestionError);
@@ -18,19 +17,24 @@ pub(crate) fn question(error: &NotUnderstood) -> PyErr {
     QuestionError::new_err((as_keywords(&error.to_string()), option))
 }
 
+/// A question that the command does not answer.
+pub(crate) fn no_such_question(question: &str) -> PyErr {
+    QuestionError::new_err((format!("`{question}` is not a question that is answered here"), None::<String>))
+}
+
 /// A value that an option cannot take.
-pub(crate) fn value(asked: &Asked, option: &'static str, found: &str, is_a: &str) -> PyErr {
+pub(crate) fn value(asked: &Asked, option: &str, found: &str, is_a: &str) -> PyErr {
     let wanted = asked.wanted(option).unwrap_or_default();
     let message = format!("{option}: `{found}` is {is_a}; write text or a quantity: {wanted}");
-    QuestionError::new_err((message, option))
+    QuestionError::new_err((message, option.to_owned()))
 }
 
 /// A value of a type that no option takes.
-pub(crate) fn wrong_type(asked: &Asked, option: &'static str, found: &Bound<'_, PyAny>) -> PyErr {
+pub(crate) fn wrong_type(asked: &Asked, option: &str, found: &Bound<'_, PyAny>) -> PyErr {
     let wanted = asked.wanted(option).unwrap_or_default();
     let kind = found.get_type().name().map_or_else(|_| "object".to_owned(), |name| name.to_string());
     let message = format!("{option}: a value of type `{kind}` is not understood; write text or a quantity: {wanted}");
-    QuestionTypeError::new_err((message, option))
+    QuestionTypeError::new_err((message, option.to_owned()))
 }
 
 /// Everything that is wrong with a document.
@@ -42,7 +46,7 @@ pub(crate) fn document(problems: &Problems) -> PyErr {
             (problem.code(), problem.to_string(), at.file().to_owned(), at.line(), at.column(), at.path())
         })
         .collect();
-    DocumentError::new_err((listed,))
+    InputError::new_err((listed,))
 }
 
 /// A text that is not the quantity that was wanted.

@@ -13,8 +13,7 @@ use crate::argument::{decimal, plain};
 use crate::error;
 
 /// Reads what a constructor is given: a text with its unit, or a number and a unit.
-fn read<Q: Quantity>(value: &Bound<'_, PyAny>, unit: Option<&str>) -> PyResult<Written<Q>> {
-    let suggested = Q::UNITS.first().map_or("", |unit| unit.symbol);
+fn read<Q: Quantity>(value: &Bound<'_, PyAny>, unit: Option<&str>, own: &str) -> PyResult<Written<Q>> {
     let number = if let Ok(text) = value.cast::<PyString>() {
         match unit {
             None => return parse(text.to_str()?),
@@ -27,7 +26,7 @@ fn read<Q: Quantity>(value: &Bound<'_, PyAny>, unit: Option<&str>) -> PyResult<W
     } else if value.is_instance_of::<PyFloat>() {
         let shown = value.repr()?;
         let message = format!(
-            "`{shown}` is a binary floating-point number; write {} as text such as `\"{shown} {suggested}\"`, or as a \
+            "`{shown}` is a binary floating-point number; write {} as text such as `\"{shown} {own}\"`, or as a \
              Decimal",
             Q::A_NOUN
         );
@@ -35,12 +34,12 @@ fn read<Q: Quantity>(value: &Bound<'_, PyAny>, unit: Option<&str>) -> PyResult<W
     } else {
         let kind = value.get_type().name()?.to_string();
         let message = format!(
-            "a value of type `{kind}` is not {}; write text such as `\"25 {suggested}\"`, a whole number or a Decimal",
+            "a value of type `{kind}` is not {}; write text such as `\"25 {own}\"`, a whole number or a Decimal",
             Q::A_NOUN
         );
         return Err(error::QuantityTypeError::new_err((message, "wrong-type")));
     };
-    parse(&format!("{number} {}", unit.unwrap_or(suggested)))
+    parse(&format!("{number} {}", unit.unwrap_or(own)))
 }
 
 fn parse<Q: Quantity>(text: &str) -> PyResult<Written<Q>> {
@@ -64,10 +63,10 @@ fn unit_named<Q: Quantity>(name: &str) -> PyResult<&'static Unit> {
 }
 
 macro_rules! quantities {
-    ($($(#[$doc:meta])* $name:ident;)+) => {
+    ($($(#[$doc:meta])* $name:ident in $own:literal;)+) => {
         $(
             $(#[$doc])*
-            #[pyclass(frozen, module = "loadworthy", weakref)]
+            #[pyclass(frozen, module = "loadworthy")]
             pub(crate) struct $name(Written<core::$name>);
 
             #[pymethods]
@@ -75,7 +74,7 @@ macro_rules! quantities {
                 #[new]
                 #[pyo3(signature = (value, unit = None))]
                 fn new(value: &Bound<'_, PyAny>, unit: Option<&str>) -> PyResult<Self> {
-                    read(value, unit).map(Self)
+                    read(value, unit, $own).map(Self)
                 }
 
                 /// The number in the unit that it was written in, exact.
@@ -156,46 +155,44 @@ macro_rules! quantities {
 
 quantities! {
     /// An electric current: `Amperes(16)`, `Amperes("16 A")`, `Amperes(500, "mA")`.
-    Amperes;
+    Amperes in "A";
     /// A voltage: `Volts(240)`, `Volts("7.2 kV")`.
-    Volts;
+    Volts in "V";
     /// An apparent power: `VoltAmperes(1500)`, `VoltAmperes("1.5 kVA")`.
-    VoltAmperes;
+    VoltAmperes in "VA";
     /// A power: `Watts(1500)`, `Watts("1.5 kW")`.
-    Watts;
+    Watts in "W";
     /// An energy: `WattHours("3.5 kWh")`.
-    WattHours;
+    WattHours in "Wh";
     /// A resistance: `Ohms("0.2 ohm")`.
-    Ohms;
+    Ohms in "ohm";
     /// A resistance per length: `OhmsPerLength("0.2 ohm/kft")`.
-    OhmsPerLength;
+    OhmsPerLength in "ohm/km";
     /// A length: `Meters(15)`, `Meters("50 ft")`, `Meters(50, "ft")`.
-    Meters;
+    Meters in "m";
     /// An area: `SquareMillimeters("2.5 mm2")`.
-    SquareMillimeters;
+    SquareMillimeters in "mm2";
     /// A volume: `CubicMillimeters("18 in3")`.
-    CubicMillimeters;
+    CubicMillimeters in "mm3";
     /// A temperature: `Celsius(40)`, `Celsius("104 °F")`.
-    Celsius;
+    Celsius in "°C";
     /// A percentage: `Ratio(3)`, `Ratio("3 %")`.
-    Ratio;
+    Ratio in "%";
     /// A frequency: `Hertz(60)`.
-    Hertz;
+    Hertz in "Hz";
     /// A duration: `Seconds("8 h")`.
-    Seconds;
+    Seconds in "s";
 }
 
 /// The size of a conductor: `WireSize("8 AWG")`, `WireSize("250 kcmil")`. A larger conductor is greater.
-#[pyclass(frozen, module = "loadworthy", weakref)]
+#[pyclass(frozen, module = "loadworthy")]
 pub(crate) struct WireSize(trade::WireSize);
 
 #[pymethods]
 impl WireSize {
     #[new]
     fn new(text: &str) -> PyResult<Self> {
-        text.parse().map(Self).map_err(|error: trade::WireSizeError| {
-            error::QuantityError::new_err((error.to_string(), "unknown-word"))
-        })
+        text.parse().map(Self).map_err(|wrong: core::QuantityError| error::quantity(&wrong))
     }
 
     fn __str__(&self) -> String {
@@ -214,9 +211,11 @@ impl WireSize {
 
     fn __richcmp__(&self, other: &Bound<'_, PyAny>, how: CompareOp) -> Py<PyAny> {
         let py = other.py();
-        match other.cast::<Self>() {
-            Ok(other) => PyBool::new(py, how.matches(self.0.cmp(&other.get().0))).to_owned().into_any().unbind(),
-            Err(_) => py.NotImplemented(),
+        // Sizes of two systems have no order where neither table says which is the larger.
+        let order = other.cast::<Self>().ok().and_then(|other| self.0.partial_cmp(&other.get().0));
+        match order {
+            Some(order) => PyBool::new(py, how.matches(order)).to_owned().into_any().unbind(),
+            None => py.NotImplemented(),
         }
     }
 

@@ -51,7 +51,7 @@ questions! {
     ///     ambient: The ambient temperature: "30 °C", "95 °F"
     ///     rooftop_clearance: The clearance above a roof in sunlight: "6 in"
     ///     current_carrying: How many conductors carry current
-    ///     ungrounded: How many ungrounded conductors there are, in place of --current-carrying
+    ///     ungrounded: How many ungrounded conductors there are, in place of current_carrying
     ///     neutral: What the neutral beside them carries: unbalance-only, counted, none
     ///     thermal_insulation: Whether the cable lies in thermal insulation: yes or no
     ///     terminals: The lower temperature mark of its terminals: "60 °C", "75 °C", "90 °C", unmarked
@@ -75,7 +75,7 @@ questions! {
     ///     cord: The letter type: SOOW, SJTW and so on
     ///     size: The size of its conductors: "10 AWG"
     ///     current_carrying: How many conductors carry current
-    ///     ungrounded: How many ungrounded conductors there are, in place of --current-carrying
+    ///     ungrounded: How many ungrounded conductors there are, in place of current_carrying
     ///     neutral: What the neutral beside them carries: unbalance-only, counted, none
     ///     ambient: The ambient temperature: "30 °C", "95 °F"
     ///     marked: The temperature marked on the cord: "90 °C"
@@ -145,7 +145,7 @@ questions! {
     ///     ambient: The ambient temperature: "30 °C", "95 °F"
     ///     rooftop_clearance: The clearance above a roof in sunlight: "6 in"
     ///     current_carrying: How many conductors carry current
-    ///     ungrounded: How many ungrounded conductors there are, in place of --current-carrying
+    ///     ungrounded: How many ungrounded conductors there are, in place of current_carrying
     ///     neutral: What the neutral beside them carries: unbalance-only, counted, none
     ///     thermal_insulation: Whether the cable lies in thermal insulation: yes or no
     ///     terminals: The lower temperature mark of its terminals: "60 °C", "75 °C", "90 °C", unmarked
@@ -286,7 +286,7 @@ questions! {
     ///     ambient: The ambient temperature: "30 °C", "95 °F"
     ///     rooftop_clearance: The clearance above a roof in sunlight: "6 in"
     ///     current_carrying: How many conductors carry current
-    ///     ungrounded: How many ungrounded conductors there are, in place of --current-carrying
+    ///     ungrounded: How many ungrounded conductors there are, in place of current_carrying
     ///     neutral: What the neutral beside them carries: unbalance-only, counted, none
     ///     thermal_insulation: Whether the cable lies in thermal insulation: yes or no
     ///     terminals: The lower temperature mark of its terminals: "60 °C", "75 °C", "90 °C", unmarked
@@ -333,7 +333,7 @@ questions! {
     ///     ambient: The ambient temperature: "30 °C", "95 °F"
     ///     rooftop_clearance: The clearance above a roof in sunlight: "6 in"
     ///     current_carrying: How many conductors carry current
-    ///     ungrounded: How many ungrounded conductors there are, in place of --current-carrying
+    ///     ungrounded: How many ungrounded conductors there are, in place of current_carrying
     ///     neutral: What the neutral beside them carries: unbalance-only, counted, none
     ///     thermal_insulation: Whether the cable lies in thermal insulation: yes or no
     ///     terminals: The lower temperature mark of its terminals: "60 °C", "75 °C", "90 °C", unmarked
@@ -450,7 +450,7 @@ questions! {
     ///     ambient: The ambient temperature: "30 °C", "95 °F"
     ///     rooftop_clearance: The clearance above a roof in sunlight: "6 in"
     ///     current_carrying: How many conductors carry current
-    ///     ungrounded: How many ungrounded conductors there are, in place of --current-carrying
+    ///     ungrounded: How many ungrounded conductors there are, in place of current_carrying
     ///     neutral: What the neutral beside them carries: unbalance-only, counted, none
     ///     thermal_insulation: Whether the cable lies in thermal insulation: yes or no
     ///     terminals: The lower temperature mark of its terminals: "60 °C", "75 °C", "90 °C", unmarked
@@ -502,7 +502,7 @@ questions! {
     ///     ambient: The ambient temperature: "30 °C", "95 °F"
     ///     rooftop_clearance: The clearance above a roof in sunlight: "6 in"
     ///     current_carrying: How many conductors carry current
-    ///     ungrounded: How many ungrounded conductors there are, in place of --current-carrying
+    ///     ungrounded: How many ungrounded conductors there are, in place of current_carrying
     ///     neutral: What the neutral beside them carries: unbalance-only, counted, none
     ///     thermal_insulation: Whether the cable lies in thermal insulation: yes or no
     ///     terminals: The lower temperature mark of its terminals: "60 °C", "75 °C", "90 °C", unmarked

@@ -1,0 +1,5 @@
+"""`python -m loadworthy`: the command."""
+
+from loadworthy._command import main
+
+main()
