@@ -85,6 +85,19 @@ def test_a_changed_site_is_planned_as_by_the_command(command, chosen):
         assert complaint.splitlines()[0].removeprefix("loadworthy: --set: ") == str(error).splitlines()[0]
 
 
+def test_a_field_is_set_to_a_word_a_quantity_or_a_truth():
+    site = lw.Site.load(COTTAGE)
+    longer = site.with_field("generator cord.length", lw.Meters("100 ft"))
+    assert longer.check() == site.with_field("generator cord.length", "100 ft").check() != site.check()
+    assert site.with_field("generator cord.unrolled", False).check().outcome is Outcome.NOT_LOADWORTHY
+    unknown = site.with_field("generator cord.unrolled", None).check()
+    assert [question.field for question in unknown.questions] == ["unrolled"]
+    with pytest.raises(lw.QuestionError, match="does not name a field"):
+        site.with_field("nothing", "5 A")
+    with pytest.raises(lw.InputError, match="is a current"):
+        site.with_field("generator cord.length", lw.Amperes(5))
+
+
 def test_a_path_a_text_and_a_mapping_say_the_same(tmp_path):
     text = COTTAGE.read_text(encoding="utf-8")
     described = tomllib.loads(text)
