@@ -2,6 +2,7 @@
 
 import doctest
 import inspect
+import re
 import subprocess
 import sys
 import threading
@@ -73,6 +74,14 @@ def test_the_readme_of_the_package_is_true():
     said = []
     doctest.DocTestRunner().run(test, out=said.append)
     assert not said, "".join(said)
+
+
+def test_the_readme_of_the_project_runs(tmp_path):
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    programs = re.findall(r"```python\n(.*?)```", text, re.DOTALL)
+    assert programs
+    for program in programs:
+        assert run("-c", program, cwd=ROOT)
 
 
 def test_the_types_are_strict_and_true(tmp_path):
