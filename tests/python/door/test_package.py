@@ -144,7 +144,7 @@ def test_the_lock_is_released_while_a_site_is_judged():
     done, ticks = threading.Event(), []
 
     def search():
-        for _ in range(20):
+        for _ in range(100):
             site.sequence()
         done.set()
 
