@@ -7,7 +7,9 @@
 mod acceptance;
 mod answer;
 mod argument;
+mod circuits;
 mod error;
+mod failure;
 mod quantity;
 mod questions;
 mod site;
@@ -28,6 +30,7 @@ fn _core(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add("QUESTIONS", questions::NAMES.to_vec())?;
     quantity::add_to(module)?;
     questions::add_to(module)?;
+    circuits::add_to(module)?;
     module.add_class::<acceptance::Acceptance>()?;
     module.add_class::<answer::Answer>()?;
     module.add_class::<site::Described>()?;
