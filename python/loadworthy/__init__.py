@@ -63,9 +63,8 @@ from loadworthy._errors import (
     QuestionError,
     QuestionTypeError,
 )
-from loadworthy._outcome import Outcome
 
-#: What is only needed for sites, and read when it is first asked for.
+#: What is read when it is first asked for: not everybody needs it, and it takes longer to read than all the rest.
 _LATER = {
     "Site": "_site",
     "check": "_site",
@@ -78,6 +77,7 @@ _LATER = {
     "Question": "_reports",
     "Report": "_reports",
     "Switching": "_reports",
+    "Outcome": "_outcome",
     "Gap": "_views",
     "Place": "_views",
     "Step": "_views",
@@ -85,6 +85,7 @@ _LATER = {
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from loadworthy._outcome import Outcome
     from loadworthy._reports import Finding, Findings, Plan, Question, Report, Switching
     from loadworthy._site import Site, check, plan, sequence, size
     from loadworthy._views import Gap, Place, Step

@@ -6,7 +6,7 @@ TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    Record = tuple[str, str, str, int, int, str]
+    _Record = tuple[str, str, str, int, int, str]
 
 
 class Error(Exception):
@@ -65,7 +65,7 @@ class Problem:
         #: The path of the field: `cord[0].size`.
         self.path = path
 
-    def _record(self) -> Record:
+    def _record(self) -> _Record:
         return (self.code, self.message, self.file, self.line, self.column, self.path)
 
     def __repr__(self) -> str:
@@ -81,7 +81,7 @@ class Problem:
 class InputError(Error, ValueError):
     """A description with problems: all of them at once, in the order of their places."""
 
-    def __init__(self, records: Sequence[Record]) -> None:
+    def __init__(self, records: Sequence[_Record]) -> None:
         super().__init__(records)
         self.problems = tuple(Problem(*record) for record in records)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from html import escape
 
 from loadworthy import _html
 from loadworthy._outcome import Outcome
@@ -295,4 +296,4 @@ class Switching(Document):
         return self._site._described.sequence("text", **self._asked)[1]
 
     def _repr_html_(self) -> str:
-        return f"<pre>{_html.escape(self._text())}</pre>"
+        return f"<pre>{escape(self._text())}</pre>"

@@ -7,15 +7,15 @@ import os
 
 from loadworthy._core import Acceptance, Described
 from loadworthy._errors import QuestionError, QuestionTypeError
-from loadworthy._reports import Plan, Report, Switching
+from loadworthy._reports import Findings, Plan, Report, Switching
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
     from typing import Any, Union
 
-    Path = Union[str, os.PathLike[str]]
-    Source = Union["Site", str, os.PathLike[str], Mapping[str, Any]]
+    _Path = Union[str, os.PathLike[str]]
+    _Source = Union["Site", str, os.PathLike[str], Mapping[str, Any]]
 
 
 class Site:
@@ -53,7 +53,7 @@ class Site:
         self._described = described
 
     @classmethod
-    def load(cls, path: Path) -> Site:
+    def load(cls, path: _Path) -> Site:
         """Reads a file. Raises OSError where there is none, InputError with every problem of the document."""
         with open(path, "rb") as stream:
             return cls(os.fspath(path), stream.read())
@@ -72,7 +72,7 @@ class Site:
         return cls(file, json.dumps(dict(description), default=_plain, ensure_ascii=False, allow_nan=False).encode())
 
     @classmethod
-    def of(cls, source: Source) -> Site:
+    def of(cls, source: _Source) -> Site:
         """A site of whatever is at hand: a site, a mapping, a text, or the path of a file.
 
         A string is a text where it has several lines or begins with a brace; no description is shorter. Otherwise it
@@ -119,7 +119,7 @@ class Site:
 
         The interpreter's lock is released meanwhile. Raises QuestionError for an edition that is not carried.
         """
-        asked = {"working": working, "edition": edition, "accept": accept}
+        asked: dict[str, Any] = {"working": working, "edition": edition, "accept": accept}
         return Report(self, asked, self._described.check("json", **asked)[1])
 
     def plan(
@@ -129,7 +129,7 @@ class Site:
         start_order: Iterable[str] | str | None = None,
         hours: object = None,
         start_hour: int = 0,
-        measured: Path | None = None,
+        measured: _Path | None = None,
         measured_share: object = None,
         measured_for: Iterable[str] | str | None = None,
         edition: str | None = None,
@@ -143,7 +143,7 @@ class Site:
         """
         if isinstance(start_hour, bool) or not isinstance(start_hour, int) or not 0 <= start_hour <= 23:
             raise QuestionError(f"start_hour: the day has no hour {start_hour!r}; write 0 to 23", "start_hour")
-        asked = {
+        asked: dict[str, Any] = {
             "source": source,
             "start_order": _names(start_order),
             "hours": _text("hours", hours),
@@ -157,7 +157,7 @@ class Site:
         return Plan(self, asked, self._described.plan("json", **asked)[1])
 
     def sequence(
-        self, *, verify: Path | None = None, edition: str | None = None, accept: Acceptance | None = None
+        self, *, verify: _Path | None = None, edition: str | None = None, accept: Acceptance | None = None
     ) -> Switching:
         """Finds the order to connect, to return and to disconnect, or judges the steps of the file `verify`.
 
@@ -167,7 +167,7 @@ class Site:
         if verify is not None:
             with open(verify, encoding="utf-8") as stream:
                 steps = (os.fspath(verify), stream.read())
-        asked = {"steps": steps, "edition": edition, "accept": accept}
+        asked: dict[str, Any] = {"steps": steps, "edition": edition, "accept": accept}
         return Switching(self, asked, self._described.sequence("json", **asked)[1])
 
     def __eq__(self, other: object) -> bool:
@@ -201,28 +201,28 @@ def _names(names: Iterable[str] | str | None) -> str | None:
 
 
 def check(
-    source: Source, *, edition: str | None = None, accept: Acceptance | None = None, working: bool = False
+    site: _Source, /, *, edition: str | None = None, accept: Acceptance | None = None, working: bool = False
 ) -> Report:
-    """`Site.of(source).check(...)`: judges a site from a path, a text or a mapping."""
-    return Site.of(source).check(edition=edition, accept=accept, working=working)
+    """`Site.of(site).check(...)`: judges a site from a path, a text or a mapping."""
+    return Site.of(site).check(edition=edition, accept=accept, working=working)
 
 
-def plan(source: Source, **asked: Any) -> Plan:
-    """`Site.of(source).plan(...)`: plans a site from a path, a text or a mapping."""
-    return Site.of(source).plan(**asked)
+def plan(site: _Source, /, **asked: Any) -> Plan:
+    """`Site.of(site).plan(...)`: plans a site from a path, a text or a mapping."""
+    return Site.of(site).plan(**asked)
 
 
 def sequence(
-    source: Source, *, verify: Path | None = None, edition: str | None = None, accept: Acceptance | None = None
+    site: _Source, /, *, verify: _Path | None = None, edition: str | None = None, accept: Acceptance | None = None
 ) -> Switching:
-    """`Site.of(source).sequence(...)`: the switching orders of a site from a path, a text or a mapping."""
-    return Site.of(source).sequence(verify=verify, edition=edition, accept=accept)
+    """`Site.of(site).sequence(...)`: the switching orders of a site from a path, a text or a mapping."""
+    return Site.of(site).sequence(verify=verify, edition=edition, accept=accept)
 
 
-def size(source: Source, *, edition: str | None = None, accept: Acceptance | None = None) -> dict[str, str]:
-    """What to change on a site: for each component that fails by its size, the smallest that passes, in words.
+def size(site: _Source, /, *, edition: str | None = None, accept: Acceptance | None = None) -> Findings:
+    """What to change on a site: the findings that fail and can be mended, each with its `remedy`.
 
-    The question that `check` leaves open; components and rules are joined as `component: rule`.
+    Where a size mends it, the remedy names the smallest standard one that passes and breaks nothing else.
     """
-    failures = Site.of(source).check(edition=edition, accept=accept).failures
-    return {f"{one.component}: {one.rule}": one.remedy for one in failures if one.remedy}
+    failures = Site.of(site).check(edition=edition, accept=accept).failures
+    return failures.where(matching=lambda one: one.remedy is not None)

@@ -11,13 +11,13 @@ if TYPE_CHECKING:
 class Record:
     """A part of a document: equal to another where all that it says is equal; pickled and copied by what it says."""
 
-    __slots__ = ()
+    __slots__: tuple[str, ...] = ()
 
     def _fields(self) -> tuple[object, ...]:
         return tuple(getattr(self, name) for name in self.__slots__)
 
     def __eq__(self, other: object) -> bool:
-        return type(self) is type(other) and self._fields() == other._fields()  # type: ignore[attr-defined]
+        return isinstance(other, Record) and type(self) is type(other) and self._fields() == other._fields()
 
     def __hash__(self) -> int:
         return hash((type(self), self._fields()))

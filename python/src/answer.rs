@@ -92,6 +92,11 @@ impl Answer {
         self.brief.figure.as_deref().and_then(|figure| figure.split_once(' '))
     }
 
+    /// The trade size of a raceway names it, as that of a wire does: it measures nothing.
+    fn is_trade_size(&self) -> bool {
+        self.question == "size-raceway"
+    }
+
     fn stated(&self) -> Vec<(&'static str, Vec<String>)> {
         self.asked.stated().into_iter().map(|(option, values)| (option, values.to_vec())).collect()
     }
@@ -121,11 +126,13 @@ impl Answer {
         outcome(py, self.brief.outcome)
     }
 
-    /// The number that answers, an exact `decimal.Decimal` in `unit`; `None` where a wire size or no number answers.
+    /// The number that answers, an exact `decimal.Decimal` in `unit`; `None` where a trade size or no number answers.
     #[getter]
     fn value<'py>(&self, py: Python<'py>) -> PyResult<Option<Bound<'py, PyAny>>> {
         match self.parts() {
-            Some((number, unit)) if !matches!(unit, "AWG" | "kcmil") => decimal(py)?.call1((number,)).map(Some),
+            Some((number, unit)) if !matches!(unit, "AWG" | "kcmil") && !self.is_trade_size() => {
+                decimal(py)?.call1((number,)).map(Some)
+            }
             _ => Ok(None),
         }
     }
@@ -141,8 +148,8 @@ impl Answer {
     #[getter]
     fn quantity<'py>(&self, py: Python<'py>) -> PyResult<Option<Bound<'py, PyAny>>> {
         match &self.brief.figure {
-            Some(figure) => quantity::object(py, figure),
-            None => Ok(None),
+            Some(figure) if !self.is_trade_size() => quantity::object(py, figure),
+            _ => Ok(None),
         }
     }
 

@@ -55,9 +55,6 @@ fn half(option: &'static str, text: Option<&String>, gender: Gender) -> Result<C
     let Some(text) = text else {
         return Err(missing(option, "14-50"));
     };
-    if let Ok(configuration) = text.parse::<Configuration>() {
-        return Ok(configuration);
-    }
     match text.parse::<Contacts>() {
         Ok(contacts) if contacts.gender == gender => Ok(contacts.configuration),
         Ok(contacts) => {
