@@ -104,4 +104,7 @@ def _reason(read: Mapping[str, Any], answer: Mapping[str, Any]) -> str | None:
     reason: str | None = answer["reason"]
     if reason and column and answer["reason_columns"][0] != column:
         reason = reason.replace(f"`{answer['reason_columns'][0]}`", f"`{column}`")
+    if reason and column and "not a short decimal" in reason:
+        # What a quotient comes to has no end; rounded by whoever knows what it is, it can be judged.
+        reason += "; round it in its formula, a load upwards: ROUNDUP(…, 3)"
     return reason
