@@ -14,7 +14,7 @@ macro_rules! questions {
             $(#[$doc])*
             #[pyfunction]
             #[pyo3(signature = (*, $($option = None,)+ edition = None, accept = None))]
-            #[expect(clippy::too_many_arguments, reason = "an option is a keyword")]
+            #[allow(clippy::too_many_arguments, reason = "an option is a keyword; some questions have few")]
             pub(crate) fn $name(
                 $($option: Option<&Bound<'_, PyAny>>,)+
                 edition: Option<&str>,
@@ -369,7 +369,7 @@ questions! {
     ///
     /// >>> import loadworthy as lw
     /// >>> lw.size_raceway(kind="EMT", conductor=["3 x 6 AWG THWN-2", "1 x 10 AWG bare"]).text
-    /// ?
+    /// '3/4 in EMT'
     size_raceway = "size-raceway"(
         kind, conductor, extent,
     );
@@ -392,7 +392,7 @@ questions! {
     ///
     /// >>> import loadworthy as lw
     /// >>> lw.size_box(conductor="4 x 14 AWG", grounding="2 x 14 AWG", device="1 x 14 AWG", clamps="none", fittings=0).text
-    /// ?
+    /// '14 in3'
     size_box = "size-box"(
         conductor, grounding, device, clamps, fittings, shape,
     );
@@ -419,7 +419,7 @@ questions! {
     ///
     /// >>> import loadworthy as lw
     /// >>> lw.size_cord(outlet="L14-30", device="30 A", current="24 A", voltage="240 V", usage="hard", place="wet").text
-    /// ?
+    /// 'SJTW 10 AWG, 4 conductors'
     size_cord = "size-cord"(
         outlet, connector, device, current, voltage, length, drop_limit, usage, place, ambient, marked,
         r#type,

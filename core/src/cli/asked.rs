@@ -32,8 +32,8 @@ pub use super::answer::Outcome;
 pub struct Asked(Question);
 
 enum Question {
-    Calc(calc::Question),
-    Size(size::Question),
+    Calc(Box<calc::Question>),
+    Size(Box<size::Question>),
 }
 
 /// What answers a question, without words.
@@ -90,8 +90,9 @@ impl Asked {
     /// The question of a name, with nothing stated: `ampacity`, `voltage-drop`, `size-circuit`.
     #[must_use]
     pub fn new(question: &str) -> Option<Self> {
-        let calc = || calc::Question::named(question).map(Question::Calc);
-        calc().or_else(|| size::Question::named(question).map(Question::Size)).map(Self)
+        let calc = || calc::Question::named(question).map(|asked| Question::Calc(Box::new(asked)));
+        let size = || size::Question::named(question).map(|asked| Question::Size(Box::new(asked)));
+        calc().or_else(size).map(Self)
     }
 
     /// States an option by its name; one that may be said several times is added.
@@ -165,7 +166,9 @@ impl Asked {
         edition_stated: bool,
         form: Form,
     ) -> Result<(Outcome, String), NotUnderstood> {
-        if let Question::Size(size::Question::Kit(kit)) = &self.0 {
+        if let Question::Size(question) = &self.0
+            && let size::Question::Kit(kit) = &**question
+        {
             let (text, status) = kit.document(code, edition_stated, form == Form::Json)?;
             return Ok((if status == Status::Answered { Outcome::Answered } else { Outcome::No }, text));
         }
