@@ -30,12 +30,14 @@ __all__ = [
     "WireSize",
     "ampacity",
     "ask",
+    "circuit_columns",
     "command",
     "continuous_load",
     "cord_ampacity",
     "dwelling_service",
     "equipment_grounding",
     "grounding_electrode",
+    "judge_sheet",
     "overcurrent_device",
     "plug_fit",
     "size_box",
@@ -707,3 +709,10 @@ def size_solve(
     edition: str | None = None,
     accept: Acceptance | None = None,
 ) -> Answer: ...
+def circuit_columns() -> list[tuple[list[str], list[str]]]: ...
+def judge_sheet(
+    numbers: Sequence[tuple[str, Sequence[float | None]]],
+    words: Sequence[tuple[str, Sequence[str | None]]],
+    edition: str | None = None,
+    accept: Acceptance | None = None,
+) -> tuple[str, list[str], list[dict[str, Any]]]: ...

@@ -15,9 +15,3 @@ What follows the first arguments are names of keywords and their values, as the 
 function that ends in a unit gives a number in that unit; where it cannot, it gives a text that says why, so that no
 calculation goes on with it. `check_circuits` judges the selected rows as `loadworthy.spreadsheet` does a workbook.
 """
-
-from __future__ import annotations
-
-from loadworthy.libreoffice._answers import figure, spoken, working
-
-__all__ = ["figure", "spoken", "working"]

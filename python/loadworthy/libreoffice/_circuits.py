@@ -91,7 +91,7 @@ def _unread(document: Any, area: Any) -> dict[tuple[int, int], str]:
 
 def _merged(sheet: Any, at: Any) -> dict[tuple[int, int], str]:
     """Cells of an area that are merged with another, and with which: one may lie above or left of the area."""
-    found = {}
+    found: dict[tuple[int, int], str] = {}
     for part in sheet.getCellRangeByPosition(0, 0, at.EndColumn, at.EndRow).CellFormatRanges:
         if not part.IsMerged:
             continue

@@ -10,13 +10,16 @@ with a note that says why and by which section. `python -m loadworthy.spreadshee
     for row in found.rows("fails"):
         print(row, found.why[row])
 
-`template(path)` writes an empty workbook to begin with. Needs lxml: `pip install loadworthy[spreadsheet]`.
+`figure`, `spoken` and `working` answer one question for a cell, and `results` judges a list of rows: with them any
+spreadsheet program that reaches Python gets the same answers. `template(path)` writes an empty workbook to begin with. Needs lxml: `pip install loadworthy[spreadsheet]`.
 """
 
 from __future__ import annotations
 
+from loadworthy.spreadsheet._answers import figure, spoken, working
 from loadworthy.spreadsheet._columns import CHECKS, FIGURES, RESULTS, STATED
 from loadworthy.spreadsheet._errors import SheetError
+from loadworthy.spreadsheet._judged import results
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -24,7 +27,7 @@ if TYPE_CHECKING:
 
     from loadworthy.spreadsheet._check import Checked, check
 
-__all__ = ["CHECKS", "FIGURES", "RESULTS", "STATED", "Checked", "SheetError", "check", "template"]
+__all__ = ["CHECKS", "FIGURES", "RESULTS", "STATED", "Checked", "SheetError", "check", "figure", "results", "spoken", "template", "working"]
 
 
 def template(path: str | os.PathLike[str]) -> None:

@@ -11,9 +11,6 @@ TYPE_CHECKING = False
 if TYPE_CHECKING:
     from typing import Final
 
-#: What a cell can hold that no number or text says.
-Value = "float | str | bool | Unread | None"
-
 _NUMBER: Final = re.compile(r"([+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+))\s*(.*)", re.DOTALL)
 
 #: A binary floating-point number holds every decimal of so many digits.
@@ -29,12 +26,15 @@ class Unread:
         self.why = why
 
 
-def stated(name: str, value: float | str | bool | Unread | None) -> float | str | Unread | None:
+def stated(name: str, value: object) -> float | str | Unread | None:
     """What a cell of the column of that name states: a number, a word, nothing, or why it cannot be read."""
     if isinstance(value, str):
         value = value.strip() or None
     if value is None or isinstance(value, Unread):
         return value
+    if not isinstance(value, (str, bool, int, float)):
+        # Spreadsheets know no other kinds; programs that read them make dates of some cells.
+        return Unread("holds a date or a time" if hasattr(value, "isoformat") else f"holds a {type(value).__name__}")
     return _word(name, value) if name in WORDS else _number(name, value)
 
 

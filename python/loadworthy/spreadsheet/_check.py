@@ -7,7 +7,7 @@ from pathlib import Path
 
 from loadworthy.spreadsheet import _columns, _place
 from loadworthy.spreadsheet._errors import SheetError
-from loadworthy.spreadsheet._judged import CANNOT_TELL, FAILS, HOLDS, Judged, judged
+from loadworthy.spreadsheet._judged import CANNOT_TELL, FAILS, HOLDS, judged
 from loadworthy.spreadsheet._notes import Notes
 from loadworthy.spreadsheet._styles import Styles
 from loadworthy.spreadsheet._workbook import Workbook
@@ -15,9 +15,11 @@ from loadworthy.spreadsheet._workbook import Workbook
 TYPE_CHECKING = False
 if TYPE_CHECKING:
     import os
+    from collections.abc import Iterable, Mapping
 
     from loadworthy import Acceptance
     from loadworthy.spreadsheet._grid import Grid
+    from loadworthy.spreadsheet._judged import Row
 
 #: The last column and the last row that a sheet can have.
 _LAST_COLUMN = 16384
@@ -70,35 +72,47 @@ def check(
     Raises `SheetError` for what cannot be read, or could not be written without losing something.
     """
     path = Path(path)
+    try:
+        return _checked(path, path if to is None else Path(to), sheet, edition, accept)
+    except SheetError as error:
+        raise error if error.place else SheetError(error.message, str(path)) from None
+
+
+def _checked(path: Path, to: Path, sheet: str | None, edition: str | None, accept: Acceptance | None) -> Checked:
     workbook = Workbook(path)
     title, grid, heading = workbook.circuits(sheet)
-    try:
-        names = {column: text.strip() for column in grid.columns(heading) if (text := grid.text(heading, column))}
-        stated, results = _columns.placed(names)
-        lines = [row for row in grid.rows if row > heading]
-        cells = [{name: grid.value(row, column) for name, column in stated.items()} for row in lines]
-        found = judged(cells, list(stated), edition, accept)
-        for name in _columns.RESULTS:
-            if name not in results:
-                results[name] = max(grid.last_column, *results.values(), *stated.values()) + 1
-        _write(workbook, title, grid, heading, results, dict(zip(lines, found.rows, strict=True)), found)
-    except SheetError as error:
-        raise error if error.place else SheetError(error.message, f"{path}, sheet `{title}`") from None
+    names = {column: text.strip() for column in grid.columns(heading) if (text := grid.text(heading, column))}
+    stated, results = _columns.placed(names)
+    lines = [row for row in grid.rows if row > heading]
+    cells = [{name: grid.value(row, column) for name, column in stated.items()} for row in lines]
+    found = judged(cells, list(stated), edition, accept)
+    for name in _columns.RESULTS:
+        if name not in results:
+            results[name] = max(grid.last_column, *results.values(), *stated.values()) + 1
+    told = dict(zip(lines, found.rows, strict=True))
+    _write(workbook, title, grid, heading, results, told, found.heading_note)
     workbook.calculate_on_opening()
-    target = path if to is None else Path(to)
-    workbook.package.write(target)
-    told = {row: one for row, one in zip(lines, found.rows, strict=True) if one is not None}
-    verdicts = {row: one.verdict for row, one in told.items()}
-    why = {row: str(one.values["why"]) for row, one in told.items() if one.verdict != HOLDS}
-    return Checked(target, title, found.edition, found.assumed, verdicts, why)
+    workbook.package.write(to)
+    circuits = {row: one for row, one in told.items() if one is not None}
+    verdicts = {row: one.verdict for row, one in circuits.items()}
+    why = {row: str(one.values["why"]) for row, one in circuits.items() if one.verdict != HOLDS}
+    return Checked(to, title, found.edition, found.assumed, verdicts, why)
 
 
-def _write(workbook, title, grid: Grid, heading: int, results: dict[str, int], rows, found: Judged) -> None:
+def _write(
+    workbook: Workbook,
+    title: str,
+    grid: Grid,
+    heading: int,
+    results: dict[str, int],
+    rows: Mapping[int, Row | None],
+    heading_note: str,
+) -> None:
     if workbook.styles is None:
         raise SheetError("the workbook has no styles; open it and save it once")
     _refuse_loss(grid, heading, results, rows)
     styles = Styles(workbook.package, workbook.styles)
-    notes = {(heading, results["verdict"]): found.heading_note}
+    notes = {(heading, results["verdict"]): heading_note}
     for name, column in results.items():
         grid.write(heading, column, name, grid.style(heading, column))
     for row, one in rows.items():
@@ -115,7 +129,7 @@ def _write(workbook, title, grid: Grid, heading: int, results: dict[str, int], r
     said.write(notes)
 
 
-def _refuse_loss(grid: Grid, heading: int, results: dict[str, int], rows) -> None:
+def _refuse_loss(grid: Grid, heading: int, results: dict[str, int], rows: Iterable[int]) -> None:
     """Nothing of the user's is written over."""
     if max(results.values()) > _LAST_COLUMN:
         raise SheetError("has no columns left beside the circuits for the results")

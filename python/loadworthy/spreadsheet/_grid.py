@@ -50,7 +50,7 @@ class Grid:
         """Rows and cells by their numbers; where a number is left out, the next one is meant."""
         row = 0
         for line in self._data.iterfind(main("row")):
-            row = int(line.get("r", row + 1))
+            row = _place.number(line.get("r", str(row + 1)))
             self._lines[row] = line
             cells = self._cells[row] = {}
             column = 0
@@ -138,7 +138,7 @@ class Grid:
     def style(self, row: int, column: int) -> int:
         """The number of the style of a cell."""
         cell = self._at(row, column)
-        return 0 if cell is None else int(cell.get("s", "0"))
+        return 0 if cell is None else _place.number(cell.get("s", "0"))
 
     def has_formula(self, row: int, column: int) -> bool:
         """Whether a cell holds a formula."""
@@ -156,7 +156,7 @@ class Grid:
         for child in list(cell):
             cell.remove(child)
         for name in ("t", "cm", "vm"):
-            cell.attrib.pop(name, None)
+            cell.attrib.pop(name, "")
         cell.set("s", str(style))
         if isinstance(value, str):
             cell.set("t", "inlineStr")
@@ -173,7 +173,7 @@ class Grid:
             self._data.insert(sum(1 for known in self._lines if known < row), line)
             self._lines[row] = line
         # A row may say which columns it spans, which is only a hint: drop it rather than let it lie.
-        line.attrib.pop("spans", None)
+        line.attrib.pop("spans", "")
         cells = self._cells.setdefault(row, {})
         cell = etree.Element(main("c"), r=_place.cell(row, column))
         line.insert(sum(1 for known in cells if known < column), cell)

@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from typing import TypeVar
 
 from loadworthy import _core
 from loadworthy._errors import QuestionError
 from loadworthy.spreadsheet._cells import Unread, stated
-from loadworthy.spreadsheet._columns import CHECKS, FIGURES, WORDS
+from loadworthy.spreadsheet._columns import CHECKS, FIGURES, RESULTS, WORDS, placed
 from loadworthy.spreadsheet._errors import SheetError
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
     from typing import Any
+
+Kind = TypeVar("Kind", float, str)
 
 HOLDS, FAILS, CANNOT_TELL, NOT_ASKED = "holds", "fails", "cannot tell", "not asked"
 
@@ -55,17 +58,37 @@ class Judged:
         return f"Judged by {self.edition.upper().replace('-', ' ')}.\n{assumed}\n{CAUTION}"
 
 
+def results(cells: Sequence[Sequence[Any]], edition: str | None = None) -> list[list[str | float | None]]:
+    """What belongs beside rows of cells, the first of which names the columns: a heading, and a row for each.
+
+    >>> heading = ["material", "size", "insulation", "load_continuous_a", "load_other_a", "device_a", "supplies"]
+    >>> beside = results([heading, ["copper", "12 AWG", "THWN-2", 16, 0, 20, "other"]])
+    >>> beside[0][:2], beside[1][:2]
+    (['verdict', 'why'], ['holds', None])
+
+    Raises `SheetError` where the columns cannot be judged.
+    """
+    stated_at, _ = placed({column: str(name or "").strip() for column, name in enumerate(cells[0] if cells else ())})
+    rows = [{name: row[column] if column < len(row) else None for name, column in stated_at.items()} for row in cells[1:]]
+    found = judged(rows, list(stated_at), edition)
+    return [list(RESULTS), *([row.values.get(name) if row else None for name in RESULTS] for row in found.rows)]
+
+
 def judged(rows: Sequence[Mapping[str, Any]], names: Sequence[str], edition: str | None, accept: Any = None) -> Judged:
     """Judges rows: each maps the names of columns to what the cells hold."""
     read = [{name: stated(name, row.get(name)) for name in names} for row in rows]
-    clean = [{name: None if isinstance(value, Unread) else value for name, value in row.items()} for row in read]
-    numbers = [(name, [row[name] for row in clean]) for name in names if name not in WORDS]
-    words = [(name, [row[name] for row in clean]) for name in names if name in WORDS]
+    numbers = [(name, [_of(float, row[name]) for row in read]) for name in names if name not in WORDS]
+    words = [(name, [_of(str, row[name]) for row in read]) for name in names if name in WORDS]
     try:
         edition, assumed, answers = _core.judge_sheet(numbers, words, edition, accept)
     except QuestionError as error:
         raise SheetError(error.message) from None
     return Judged(edition, tuple(assumed), tuple(map(_row, read, answers)))
+
+
+def _of(kind: type[Kind], value: object) -> Kind | None:
+    """What can be judged; of a cell that cannot be used nothing is said here, and its row is not judged."""
+    return value if isinstance(value, kind) else None
 
 
 def _row(read: Mapping[str, Any], answer: Mapping[str, Any]) -> Row | None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from lxml import etree
 
 from loadworthy.spreadsheet import _place
+from loadworthy.spreadsheet._errors import SheetError
 from loadworthy.spreadsheet._package import LINKS, MAIN, Package, main
 
 TYPE_CHECKING = False
@@ -49,10 +50,13 @@ class Notes:
             return
         self._make()
         root, drawing = self._package.changed(self._part or ""), self._package.changed(self._drawing or "")
+        authors, listed = root.find(main("authors")), root.find(main("commentList"))
+        if authors is None or listed is None:
+            raise SheetError(f"its part `{self._part}` lacks what every list of notes has; it is damaged")
         for note in old:
-            note.getparent().remove(note)
+            listed.remove(note)
         _remove_shapes(drawing, {_place.placed(note.get("ref", "")) for note in old})
-        author, listed = self._author(root), root.find(main("commentList"))
+        author = self._author(authors)
         for (row, column), text in sorted(notes.items()):
             note = etree.SubElement(listed, main("comment"), ref=_place.cell(row, column), authorId=str(author))
             said = etree.SubElement(etree.SubElement(note, main("text")), main("t"))
@@ -75,20 +79,18 @@ class Notes:
         ours = {str(number) for number, author in enumerate(self._authors()) if author == AUTHOR}
         return [note for note in self._notes() if note.get("authorId") in ours]
 
-    def _author(self, root: _Element) -> int:
+    def _author(self, authors: _Element) -> int:
         known = self._authors()
         if AUTHOR in known:
             return known.index(AUTHOR)
-        etree.SubElement(root.find(main("authors")), main("author")).text = AUTHOR
+        etree.SubElement(authors, main("author")).text = AUTHOR
         return len(known)
 
     def _make(self) -> None:
         """The parts that hold notes, where the sheet has none yet."""
         package = self._package
         if self._part is None:
-            root = etree.Element(main("comments"), nsmap={None: MAIN})
-            etree.SubElement(root, main("authors"))
-            etree.SubElement(root, main("commentList"))
+            root = etree.fromstring(f'<comments xmlns="{MAIN}"><authors/><commentList/></comments>')
             self._part = package.free("xl/comments_loadworthy{}.xml")
             package.add(self._part, root, _TYPE)
             package.link(self._sheet, "comments", self._part)

@@ -95,7 +95,7 @@ class Package:
         """Links a part to another, and gives the identifier."""
         where = _links_of(part)
         if where not in self:
-            self._trees[where] = etree.Element(f"{{{PACKAGE_LINKS}}}Relationships", nsmap={None: PACKAGE_LINKS})
+            self._trees[where] = etree.fromstring(f'<Relationships xmlns="{PACKAGE_LINKS}"/>')
         taken = self.links(part)
         identifier = next(name for number in range(1, len(taken) + 2) if (name := f"rId{number}") not in taken)
         attributes = {"Id": identifier, "Type": f"{LINKS}/{kind}", "Target": f"/{target}"}

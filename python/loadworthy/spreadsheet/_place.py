@@ -4,6 +4,11 @@ from __future__ import annotations
 
 import re
 
+from loadworthy.spreadsheet._errors import SheetError
+
+#: A sheet has 1,048,576 rows.
+_DIGITS = 7
+
 _CELL = re.compile(r"\$?([A-Z]{1,3})\$?([0-9]{1,7})")
 
 
@@ -20,6 +25,13 @@ def letters(column: int) -> str:
     return found
 
 
+def number(text: str) -> int:
+    """A number of a row or of a style, as it stands in a workbook."""
+    if not (text.isascii() and text.isdecimal() and len(text) <= _DIGITS):
+        raise SheetError(f"`{text[:60]}` is no number of a row or of a style; the workbook is damaged")
+    return int(text)
+
+
 def cell(row: int, column: int) -> str:
     """The name of a cell."""
     return f"{letters(column)}{row}"
@@ -33,7 +45,7 @@ def placed(name: str) -> tuple[int, int]:
     """
     found = _CELL.fullmatch(name)
     if found is None:
-        raise ValueError(f"`{name}` is no cell")
+        raise SheetError(f"`{name[:60]}` is no cell; the workbook is damaged")
     column = 0
     for letter in found[1]:
         column = column * 26 + ord(letter) - ord("A") + 1

@@ -1,7 +1,8 @@
+# mypy: ignore-errors
 """Macros of Loadworthy for LibreOffice Calc; the package `loadworthy` lies beside this file in `pythonpath`."""
 
-from loadworthy.libreoffice import _answers, _circuits, _functions
-from loadworthy.spreadsheet import SheetError
+from loadworthy import spreadsheet
+from loadworthy.libreoffice import _circuits, _functions
 
 
 def check_circuits(*_):
@@ -9,7 +10,7 @@ def check_circuits(*_):
     document = XSCRIPTCONTEXT.getDocument()
     try:
         said = _circuits.check(document, _circuits.area_of(document.CurrentSelection))
-    except SheetError as error:
+    except spreadsheet.SheetError as error:
         said = str(error)
     _show(document, said)
 
@@ -26,17 +27,17 @@ def check_area(document, sheet, area, edition=None):
 
 def figure(question, unit, stated):
     """For a cell: a number."""
-    return _answers.figure(question, unit, stated)
+    return spreadsheet.figure(question, unit, stated)
 
 
 def spoken(question, stated):
     """For a cell: the answer in words."""
-    return _answers.spoken(question, stated)
+    return spreadsheet.spoken(question, stated)
 
 
 def working(question, stated):
     """For a cell: the answer with its working."""
-    return _answers.working(question, stated)
+    return spreadsheet.working(question, stated)
 
 
 def _show(document, text):
