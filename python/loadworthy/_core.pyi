@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from decimal import Decimal
+from os import PathLike
 from typing import Any, Protocol, TypeAlias, final
 
 from loadworthy._outcome import Outcome
@@ -335,6 +336,8 @@ _Options: TypeAlias = _Option | Sequence[_Option]
 @final
 class Acceptance:
     def __new__(cls, text: str) -> Acceptance: ...
+    @staticmethod
+    def load(path: str | PathLike[str]) -> Acceptance: ...
     @property
     def text(self) -> str: ...
     def __len__(self) -> int: ...

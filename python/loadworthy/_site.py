@@ -105,7 +105,8 @@ class Site:
 
         Raises InputError where the field does not take the value, QuestionError where the path names none.
         """
-        return self._changed("with_field", path, "" if value is None else str(value))
+        text = "" if value is None else str(value).lower() if isinstance(value, bool) else str(value)
+        return self._changed("with_field", path, text)
 
     def with_components(self, text: str, file: str = "components") -> Site:
         """This site with the components of a further text, each in place of the one with its name."""

@@ -1,5 +1,7 @@
 //! Cells that somebody has read in the book and accepts, with the books that admit them.
 
+use std::io;
+use std::path::PathBuf;
 use std::sync::OnceLock;
 
 use loadworthy::code::{Acceptance as Cells, Edition, Nec};
@@ -26,6 +28,13 @@ impl Acceptance {
             QuestionError::new_err((line, "accept"))
         })?;
         Ok(Self { text, cells, books: Default::default() })
+    }
+
+    /// Reads a file. Raises OSError where there is none, QuestionError for an entry that is not what the tables carry.
+    #[staticmethod]
+    fn load(path: PathBuf) -> PyResult<Self> {
+        let read = std::fs::read_to_string(&path);
+        Self::new(read.map_err(|error| io::Error::new(error.kind(), format!("{}: {error}", path.display())))?)
     }
 
     /// The text that it was read from.

@@ -36,9 +36,9 @@ impl Answer {
         accept: Option<Bound<'_, Acceptance>>,
         stating: impl FnOnce(&mut Asked) -> PyResult<()>,
     ) -> PyResult<Self> {
-        let not_understood = |error: cli::NotUnderstood| error::question(&error);
         let mut asked = Asked::new(question).ok_or_else(|| error::no_such_question(question))?;
         stating(&mut asked)?;
+        let not_understood = |error: cli::NotUnderstood| error::question(&asked, &error);
         let edition_stated = edition.is_some();
         let edition = cli::edition(edition).map_err(not_understood)?;
         let code = accept.as_ref().map_or_else(|| Nec::standard(edition), |cells| cells.get().book(edition));
@@ -59,7 +59,7 @@ impl Answer {
         let code =
             self.accept.as_ref().map_or_else(|| Nec::standard(self.edition), |cells| cells.get().book(self.edition));
         let written = self.asked.written(code, self.edition_stated, form);
-        written.map(|(_, text)| text).map_err(|error| error::question(&error))
+        written.map(|(_, text)| text).map_err(|error| error::question(&self.asked, &error))
     }
 
     fn json(&self) -> PyResult<&str> {

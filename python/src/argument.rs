@@ -32,7 +32,7 @@ pub(crate) fn state(asked: &mut Asked, option: &str, value: Option<&Bound<'_, Py
 }
 
 fn set(asked: &mut Asked, option: &str, text: &str) -> PyResult<()> {
-    asked.set(option, text).map_err(|error| error::question(&error))
+    asked.set(option, text).map_err(|error| error::question(asked, &error))
 }
 
 /// One value as text; what has a unit of its own brings it along.

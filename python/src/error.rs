@@ -12,9 +12,20 @@ import_exception!(loadworthy._errors, QuestionError);
 import_exception!(loadworthy._errors, QuestionTypeError);
 
 /// A question that could not be understood: the command's words, with its options as keyword arguments.
-pub(crate) fn question(error: &NotUnderstood) -> PyErr {
+pub(crate) fn question(asked: &Asked, error: &NotUnderstood) -> PyErr {
+    keywords(error, |option| matches!(option, "edition" | "accept") || asked.wanted(option).is_some())
+}
+
+/// A site that could not be judged as asked.
+pub(crate) fn site(error: &NotUnderstood) -> PyErr {
+    const OPTIONS: [&str; 8] =
+        ["edition", "hours", "measured", "measured_for", "measured_share", "source", "start_hour", "start_order"];
+    keywords(error, |option| OPTIONS.contains(&option))
+}
+
+fn keywords(error: &NotUnderstood, is_option: impl Fn(&str) -> bool) -> PyErr {
     let option = error.option().map(|option| option.replace('-', "_"));
-    QuestionError::new_err((as_keywords(&error.to_string()), option))
+    QuestionError::new_err((as_keywords(&error.to_string(), is_option), option))
 }
 
 /// A question that the command does not answer.
@@ -71,23 +82,26 @@ const fn code(error: &loadworthy::quantity::QuantityError) -> &'static str {
     }
 }
 
-/// `--service-size "2/0 AWG"` as `service_size="2/0 AWG"`: what the command says, for somebody who writes Python.
-fn as_keywords(message: &str) -> String {
-    let mut out = String::with_capacity(message.len());
-    let mut rest = message;
-    while let Some(at) = rest.find("--") {
-        let (before, option) = rest.split_at(at);
-        out.push_str(before);
-        let option = option.trim_start_matches('-');
-        let end = option.find(|c: char| !(c.is_ascii_lowercase() || c == '-')).unwrap_or(option.len());
-        let (name, behind) = option.split_at(end);
-        out.push_str(&name.replace('-', "_"));
-        rest = behind;
-        if let Some(value) = rest.strip_prefix(" \"") {
+/// `--service-size "2/0 AWG"` as `service_size="2/0 AWG"`: what the command says, for somebody who writes Python. What is
+/// no option stands as it is, for it is what somebody wrote.
+fn as_keywords(message: &str, is_option: impl Fn(&str) -> bool) -> String {
+    let mut parts = message.split("--");
+    let mut out = parts.next().unwrap_or("").to_owned();
+    for part in parts {
+        let end = part.find(|c: char| !(c.is_ascii_lowercase() || c == '-')).unwrap_or(part.len());
+        let (name, rest) = part.split_at(end);
+        let name = name.replace('-', "_");
+        if !is_option(&name) {
+            out.push_str("--");
+            out.push_str(part);
+        } else if let Some(value) = rest.strip_prefix(" \"") {
+            out.push_str(&name);
             out.push_str("=\"");
-            rest = value;
+            out.push_str(value);
+        } else {
+            out.push_str(&name);
+            out.push_str(rest);
         }
     }
-    out.push_str(rest);
     out
 }

@@ -110,7 +110,7 @@ fn book<'a>(edition: Option<&'a str>, accept: Option<&'a Bound<'_, Acceptance>>)
 }
 
 fn written(found: Result<(cli::Outcome, String), cli::NotUnderstood>) -> PyResult<Written> {
-    let (outcome, text) = found.map_err(|error| error::question(&error))?;
+    let (outcome, text) = found.map_err(|error| error::site(&error))?;
     let word = match outcome {
         cli::Outcome::Answered => "answered",
         cli::Outcome::No => "no",

@@ -1,16 +1,11 @@
 """The package beside the command that was built: two doors, one engine."""
 
 import subprocess
-import sys
+import tomllib
 from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, settings
-
-if sys.version_info >= (3, 11):
-    import tomllib
-else:
-    import tomli as tomllib
 
 ROOT = Path(__file__).resolve().parents[3]
 EXAMPLES = ROOT / "core" / "examples"

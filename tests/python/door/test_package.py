@@ -76,7 +76,7 @@ def test_the_readme_of_the_package_is_true():
 
 
 def test_the_types_are_strict_and_true(tmp_path):
-    run("-m", "mypy", "--strict", "--python-version", "3.10", "--cache-dir", str(tmp_path), str(PACKAGE))
+    run("-m", "mypy", "--strict", "--python-version", "3.10", "--cache-dir", str(tmp_path), "-p", "loadworthy")
     run("-m", "mypy.stubtest", "loadworthy", "--allowlist", str(ALLOWED))
 
 

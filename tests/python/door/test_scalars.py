@@ -130,6 +130,12 @@ def test_what_cannot_be_understood_says_what_to_write(stated, kind, message):
     assert isinstance(raised.value, lw.Error)
 
 
+def test_what_somebody_wrote_stands_in_the_complaint_as_it_was():
+    with pytest.raises(lw.QuestionError) as raised:
+        lw.ampacity(**{**EIGHT, "material": "--5 --gold"})
+    assert str(raised.value).startswith("material: `--5 --gold` is not a known conductor material; ")
+
+
 def test_an_unknown_keyword_is_the_interpreters_own_error():
     with pytest.raises(TypeError, match="colour"):
         lw.ampacity(**EIGHT, colour="blue")
@@ -155,7 +161,7 @@ def test_an_answer_survives_copying(answer, again):
     assert answer != 5
 
 
-def test_accepted_cells_answer_what_memory_alone_does_not():
+def test_accepted_cells_answer_what_memory_alone_does_not(tmp_path):
     cell = """
 [[cell]]
 table = "ampacity-free-air"
@@ -173,6 +179,11 @@ read_by = "somebody, in the book"
     assert before != after
     again = pickle.loads(pickle.dumps(after))
     assert (again, again.value) == (after, after.value)
+    file = tmp_path / "accepted.toml"
+    file.write_text(cell, encoding="utf-8")
+    assert lw.Acceptance.load(file) == accept
+    with pytest.raises(FileNotFoundError, match="none.toml"):
+        lw.Acceptance.load(tmp_path / "none.toml")
     with pytest.raises(lw.QuestionError, match="there is no row") as raised:
         lw.Acceptance(cell.replace("10 AWG", "11 AWG"))
     assert raised.value.option == "accept"
