@@ -50,7 +50,7 @@ fn judge_sheet(
     edition: Option<&str>,
     accept: Option<Bound<'_, Acceptance>>,
 ) -> PyResult<(&'static str, Vec<&'static str>, Vec<Judged>)> {
-    let edition = cli::edition(edition).map_err(|error| error::question(&error))?;
+    let edition = cli::edition(edition).map_err(|error| error::sheet(&error.to_string()))?;
     let code = accept.as_ref().map_or_else(|| Nec::standard(edition), |cells| cells.get().book(edition));
     py.detach(|| judge(code, edition, &numbers, &words)).map_err(|message| error::sheet(&message))
 }
