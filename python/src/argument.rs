@@ -1,0 +1,83 @@
+//! What Python hands in, as the text that the core reads.
+
+use loadworthy::cli::Asked;
+use pyo3::prelude::*;
+use pyo3::sync::PyOnceLock;
+use pyo3::types::{PyBool, PyFloat, PyInt, PyList, PyString, PyTuple, PyType};
+
+use crate::error;
+use crate::quantity;
+
+/// States an option, unless it is `None`.
+pub(crate) fn state(asked: &mut Asked, option: &str, value: Option<&Bound<'_, PyAny>>) -> PyResult<()> {
+    let Some(value) = value else { return Ok(()) };
+    // A keyword of Python that is one of Rust too.
+    let option = option.strip_prefix("r#").unwrap_or(option);
+    if let Ok(text) = value.cast::<PyString>() {
+        return set(asked, option, text.to_str()?);
+    }
+    if value.is_none() {
+        return Ok(());
+    }
+    if value.is_instance_of::<PyList>() || value.is_instance_of::<PyTuple>() {
+        for one in value.try_iter()? {
+            let one = one?;
+            let text = text(asked, option, &one)?;
+            set(asked, option, &text)?;
+        }
+        return Ok(());
+    }
+    let text = text(asked, option, value)?;
+    set(asked, option, &text)
+}
+
+fn set(asked: &mut Asked, option: &str, text: &str) -> PyResult<()> {
+    asked.set(option, text).map_err(|error| error::question(asked, &error))
+}
+
+/// One value as text; what has a unit of its own brings it along.
+fn text(asked: &Asked, option: &str, value: &Bound<'_, PyAny>) -> PyResult<String> {
+    if let Ok(text) = value.cast::<PyString>() {
+        return Ok(text.to_str()?.to_owned());
+    }
+    if value.is_instance_of::<PyBool>() {
+        return Err(error::wrong_type(asked, option, value));
+    }
+    if value.is_instance_of::<PyInt>() {
+        // A count is a count; where a unit is wanted, the core says which.
+        return Ok(value.str()?.to_str()?.to_owned());
+    }
+    if value.is_instance_of::<PyFloat>() {
+        let shown = value.repr()?;
+        return Err(error::value(asked, option, shown.to_str()?, "a bare binary floating-point number"));
+    }
+    if let Some(text) = quantity::text_of(value) {
+        return text;
+    }
+    if value.is_instance(decimal(value.py())?)? {
+        return plain(value);
+    }
+    match foreign(value)? {
+        Some(text) => Ok(text),
+        None => Err(error::wrong_type(asked, option, value)),
+    }
+}
+
+/// A `Decimal` without an exponent.
+pub(crate) fn plain(value: &Bound<'_, PyAny>) -> PyResult<String> {
+    value.call_method1("__format__", ("f",))?.extract()
+}
+
+/// The class `decimal.Decimal`.
+pub(crate) fn decimal(py: Python<'_>) -> PyResult<&Bound<'_, PyType>> {
+    static DECIMAL: PyOnceLock<Py<PyType>> = PyOnceLock::new();
+    DECIMAL.import(py, "decimal", "Decimal")
+}
+
+/// A quantity of pint, where that is installed, as text.
+fn foreign(value: &Bound<'_, PyAny>) -> PyResult<Option<String>> {
+    if !value.hasattr("magnitude")? {
+        return Ok(None);
+    }
+    value.py().import("loadworthy._pint")?.getattr("text")?.call1((value,))?.extract()
+}
