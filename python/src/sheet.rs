@@ -94,7 +94,8 @@ fn judged(code: &dyn Code, batch: &Batch<'_>, answers: &OwnedAnswers, row: usize
     ];
     let checks = Check::ALL.into_iter().zip(checks).map(|(check, column)| (check.slug(), verdict_of(column).words()));
     let circuit = (verdict == Verdict::Fails).then(|| batch.circuit_of(row).ok()).flatten();
-    let governor = answers.ampacity_governed_by.get(row).and_then(|number| AMPACITY_GOVERNORS.get(usize::from(*number)));
+    let governor =
+        answers.ampacity_governed_by.get(row).and_then(|number| AMPACITY_GOVERNORS.get(usize::from(*number)));
     Judged {
         verdict: verdict.words(),
         reason: (reason != Reason::NONE).then(|| said(reason, row, words)),
