@@ -35,7 +35,7 @@ pub(crate) fn no_such_question(question: &str) -> PyErr {
 
 /// Columns that cannot be judged.
 pub(crate) fn sheet(message: &str) -> PyErr {
-    QuestionError::new_err((as_keywords(message), None::<String>))
+    QuestionError::new_err((message.trim_start_matches("--").to_owned(), None::<String>))
 }
 
 /// A value that an option cannot take.
