@@ -5,7 +5,8 @@ from __future__ import annotations
 import argparse
 import sys
 
-from loadworthy.spreadsheet import SheetError, template
+from loadworthy import Acceptance, Error
+from loadworthy.spreadsheet import template
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -26,8 +27,9 @@ def run(arguments: Sequence[str] | None = None) -> int:
             return 0
         from loadworthy.spreadsheet import check
 
-        found = check(asked.file, to=asked.to, sheet=asked.sheet, edition=asked.edition)
-    except (SheetError, FileExistsError) as error:
+        accept = Acceptance.load(asked.accept) if asked.accept else None
+        found = check(asked.file, to=asked.to, sheet=asked.sheet, edition=asked.edition, accept=accept)
+    except (Error, OSError) as error:
         print(f"loadworthy: {error}", file=sys.stderr)
         return _NOT_READ
     for row, why in found.why.items():
@@ -47,6 +49,7 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("--to", metavar="FILE", help="write to another file; without it the workbook itself is written")
     parser.add_argument("--sheet", metavar="NAME", help="the sheet, where several hold circuits")
     parser.add_argument("--edition", help="the edition of the code: nec-2017, nec-2020 or nec-2023")
+    parser.add_argument("--accept", metavar="FILE", help="a file of cells that you read in the book and accept")
     parser.add_argument("--template", action="store_true", help="write an empty workbook to begin with, and check nothing")
     return parser
 

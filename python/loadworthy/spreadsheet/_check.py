@@ -114,7 +114,9 @@ def _write(
     styles = Styles(workbook.package, workbook.styles)
     notes = {(heading, results["verdict"]): heading_note}
     for name, column in results.items():
-        grid.write(heading, column, name, grid.style(heading, column))
+        # A heading that is there stays as it is: a table of the workbook may know it by its cell.
+        if (grid.text(heading, column) or "").strip() != name:
+            grid.write(heading, column, name, grid.style(heading, column))
     for row, one in rows.items():
         for name, column in results.items():
             value = None if one is None else one.values.get(name)

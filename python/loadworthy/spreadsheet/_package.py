@@ -108,6 +108,9 @@ class Package:
 
     def write(self, path: Path) -> None:
         """Writes the workbook so that there is never half of one: beside the place, then moved there."""
+        for lock in (f"~${path.name}", f".~lock.{path.name}#"):
+            if (path.parent / lock).exists():
+                raise SheetError(f"is open in another program, which would not see the results; close it (or remove `{lock}`)", str(path))
         out = io.BytesIO()
         with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as archive:
             for entry in self._entries:

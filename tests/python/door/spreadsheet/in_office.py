@@ -122,6 +122,11 @@ class Session:
     def colour(self, name):
         return self.cell(name).CellBackColor
 
+    def save(self, path):
+        kind = PropertyValue()
+        kind.Name, kind.Value = "FilterName", "Calc MS Excel 2007 XML"
+        self.document.storeToURL(uno.systemPathToFileUrl(path), (kind,))
+
     def close(self):
         self.document.close(True)
 

@@ -6,8 +6,10 @@ import subprocess
 from pathlib import Path
 
 import loadworthy as lw
+import loadworthy.spreadsheet
 import pytest
 from loadworthy.libreoffice.__main__ import install
+from loadworthy.spreadsheet import check, template
 
 HERE = Path(__file__).parent
 
@@ -102,6 +104,8 @@ def test_circuits_are_judged_where_they_are(office):
     _, _, said, results, notes, holds, fails, cannot_tell = office(*steps)
     assert said == "4 circuits by nec-2023: 1 holds, 1 fails, 2 cannot tell"
     assert [row[0] for row in results] == ["verdict", "holds", "fails", "cannot tell", "", "cannot tell"]
+    beside = loadworthy.spreadsheet.results([[None if cell == "" else cell for cell in row] for row in rows])
+    assert results == [["" if cell is None else cell for cell in row] for row in beside]
     # 16.1 A x 125 % = 20.125 A, more than 20 A; 210.20(A).
     assert "20.125 A" in results[2][1] and "210.20(A)" in results[2][1]
     assert "holds the text `#`" in results[3][1] and results[5][1] == "`size` is empty"
@@ -140,3 +144,26 @@ def test_checked_again_nothing_piles_up(office):
     *_, first_notes, first, _, notes, cells, _, _, cured, colour, verdict = office(*steps)
     assert (notes, cells) == (first_notes, first)
     assert list(cured) == ["7,0"] and colour == -1 and verdict == "holds"
+
+
+def test_a_workbook_that_was_checked_is_read_with_its_marks(office, tmp_path):
+    path = tmp_path / "new.xlsx"
+    template(path)
+    check(path)
+    *_, verdicts, notes, fails, cannot_tell = office(
+        ["open", str(path)], ["area", "S1:S4"], ["notes"], ["colour", "S3"], ["colour", "S4"]
+    )
+    assert [row[0] for row in verdicts] == ["verdict", "holds", "fails", "cannot tell"]
+    assert (fails, cannot_tell) == (0xFFC7CE, 0xFFEB9C)
+    assert "NEC 2023 240.4" in notes["18,2"] and notes["18,3"] == "`size` is empty" and "Electricity" in notes["18,0"]
+
+
+def test_a_workbook_that_libreoffice_wrote_is_checked(office, tmp_path):
+    path = tmp_path / "written.xlsx"
+    rows = [HEADING, [*HOLDS[:3], "=8*2", *HOLDS[4:]], FAILS, [*HOLDS[:3], "=1/0", *HOLDS[4:]]]
+    office(["open"], ["rows", [0, 0], rows], ["note", "A2", "mine"], ["save", str(path)])
+    found = check(path)
+    assert found.verdicts == {2: "holds", 3: "fails", 4: "cannot tell"}
+    assert "holds the error #DIV/0!" in found.why[4]
+    *_, formula, notes = office(["open", str(path)], ["area", "D2:H2"], ["notes"])
+    assert formula == [[16, 0, 20, "other", "holds"]] and notes["0,1"] == "mine" and "7,2" in notes

@@ -194,6 +194,23 @@ def test_checked_twice_is_checked_once(made):
     assert parts(path) == once
 
 
+@pytest.mark.parametrize("lock", ["~$circuits.xlsx", ".~lock.circuits.xlsx#"])
+def test_a_workbook_that_is_open_elsewhere_is_left_alone(made, lock):
+    path = made(FAILS)
+    before = path.read_bytes()
+    path.with_name(lock).write_bytes(b"")
+    with pytest.raises(SheetError, match="is open in another program"):
+        check(path)
+    assert path.read_bytes() == before
+
+
+def test_a_heading_that_is_there_stays_as_it_is(made):
+    path = made([*HOLDS], heading=[*HEADING, "verdict"])
+    before = re.search(rb'<c r="I1".*?</c>', parts(path)["xl/worksheets/sheet1.xml"])
+    check(path)
+    assert re.search(rb'<c r="I1".*?</c>', parts(path)["xl/worksheets/sheet1.xml"])[0] == before[0]
+
+
 def test_written_elsewhere_the_original_stays(made, tmp_path):
     path = made(FAILS)
     path.chmod(0o640)
@@ -355,12 +372,33 @@ def test_every_verdict_is_that_of_the_scalar_questions(made, rows):
         assert result["conductor_ampacity"] == ("holds" if continuous + other <= ampacity else "fails")
 
 
-def test_the_command(made, tmp_path):
-    def run(*arguments):
-        command = [sys.executable, "-m", "loadworthy.spreadsheet", *map(str, arguments)]
-        done = subprocess.run(command, capture_output=True, encoding="utf-8", env=os.environ | {"PYTHONIOENCODING": "utf-8"})
-        return done.returncode, done.stdout, done.stderr
+def run(*arguments):
+    command = [sys.executable, "-m", "loadworthy.spreadsheet", *map(str, arguments)]
+    done = subprocess.run(command, capture_output=True, encoding="utf-8", env=os.environ | {"PYTHONIOENCODING": "utf-8"})
+    return done.returncode, done.stdout, done.stderr
 
+
+def test_cells_that_somebody_read_and_accepts_count(made, tmp_path):
+    accepted = """
+    [[cell]]
+    table = "ampacity-free-air"
+    row = "10 AWG"
+    column = "copper_75c_a"
+    value = "50"
+    read_by = "A. Reader"
+    """
+    file = tmp_path / "accepted.toml"
+    file.write_text(accepted, encoding="utf-8")
+    in_air = [*changed(HOLDS, size="10 AWG", insulation="THWN"), "free air"]
+    path = made(in_air, heading=[*HEADING, "installation"])
+    before = check(path)
+    assert before.verdicts == {2: "cannot tell"} and "witnessed too weakly" in before.why[2]
+    assert check(path, accept=lw.Acceptance(accepted)).verdicts == {2: "holds"}
+    assert run(path)[0] == 2 and run(path, "--accept", file)[0] == 0
+    assert run(path, "--accept", tmp_path / "none.toml")[0] == 3
+
+
+def test_the_command(made, tmp_path):
     status, said, _ = run(made(HOLDS, FAILS), "--edition", "nec-2020")
     assert status == 1 and "row 3 fails: " in said and "NEC 2020" in said and "1 holds, 1 fails, 0 cannot tell" in said
     assert run(made(HOLDS))[0] == 0 and run(made(changed(HOLDS, size=None)))[0] == 2
