@@ -235,12 +235,14 @@ def main():
     sample = table_of.slice(0, SAMPLE).to_pylist()
     ours, judged = shortest(lambda: lw.judge_circuits(table_of), 7)
     answers = pa.table(judged)
-    assert answers["status"].to_numpy().max() == 0, "every row of this table can be judged"
+    # Where no device of the standard ratings protects a hot conductor, the others make one up: not counted.
+    told = answers["status"].to_numpy() == 0
     holds = np.asarray(answers["verdict"].combine_chunks().indices) == 0
-    print(f"{ROWS} circuits, {holds.mean():.1%} hold, on one thread: {ours / ROWS * 1e9:.0f} ns a row")
+    print(f"{ROWS} circuits, {holds.mean():.1%} hold, {(~told).sum()} cannot be told")
+    print(f"this, one thread: {ours / ROWS * 1e9:.0f} ns a row")
 
     def line(name, seconds, found, rows=ROWS):
-        wrong = int((np.asarray(found) != holds[:rows]).sum())
+        wrong = int(((np.asarray(found) != holds[:rows]) & told[:rows]).sum())
         print(f"{name:32} {seconds / rows / (ours / ROWS):7.1f} times as long, {wrong} wrong verdicts of {rows}")
 
     seconds, found = shortest(lambda: lw.judge_circuits(table_of, threads=2), 5)
