@@ -173,3 +173,94 @@ fn a_bond_that_is_not_stated_is_asked_for_where_it_decides() {
         }
     }
 }
+
+/// A fact that is stated one way or the other, or not at all.
+const STATED: [Option<bool>; 3] = [Some(true), Some(false), None];
+
+/// What a fact can be.
+fn possible(stated: Option<bool>) -> Vec<bool> {
+    stated.map_or_else(|| vec![true, false], |stated| vec![stated])
+}
+
+/// How all possible endings end: one way, or nobody can tell.
+fn together(endings: &[bool]) -> Outcome {
+    match (endings.contains(&true), endings.contains(&false)) {
+        (true, true) => Outcome::CannotTell,
+        (all_hold, _) => holds(all_hold),
+    }
+}
+
+/// Every combination with any of the facts left out: what is left out may be either, and where that does not matter the
+/// rule decides all the same. Derived from the sections by trying every possibility, as the head of this file counts.
+#[test]
+fn every_combination_with_facts_left_out_ends_as_all_that_it_can_be() {
+    let mut tried = 0;
+    for source in STATED {
+        for switched in STATED {
+            for service in STATED {
+                for panel in STATED {
+                    for gfci in STATED {
+                        tried += 1;
+                        left_out(source, switched, service, panel, gfci);
+                    }
+                }
+            }
+        }
+    }
+    assert_eq!(tried, 243);
+}
+
+fn left_out(
+    source: Option<bool>,
+    switched: Option<bool>,
+    service: Option<bool>,
+    panel: Option<bool>,
+    gfci: Option<bool>,
+) {
+    let whole = Row {
+        source_bonded: source == Some(true),
+        switched: switched == Some(true),
+        service: service == Some(true),
+        panel: panel == Some(true),
+        subpanel: false,
+        gfci: gfci == Some(true),
+    };
+    let mut text = whole.site();
+    for (stated, line) in [
+        (source, format!("neutral = \"{}\"\n", if whole.source_bonded { "bonded" } else { "floating" })),
+        (switched, format!("neutral = \"{}\"\n", if whole.switched { "switched" } else { "solid" })),
+        (service, format!("neutral_bonded_ahead = {}\n", whole.service)),
+        (gfci, format!("gfci = {}\n", whole.gfci)),
+    ] {
+        assert_eq!(text.matches(&line).count(), 1, "{line}");
+        if stated.is_none() {
+            text = text.replace(&line, "");
+        }
+    }
+    if panel.is_none() {
+        // The first of the two panels.
+        text = text.replacen("neutral_bonded = false\n", "", 1);
+    }
+    let (mut bonds, mut matches) = (Vec::new(), Vec::new());
+    for source_bonded in possible(source) {
+        for switched in possible(switched) {
+            matches.push(source_bonded == switched);
+            for service in possible(service) {
+                for panel in possible(panel) {
+                    bonds.push(Row { source_bonded, switched, service, panel, ..whole }.bonds());
+                }
+            }
+        }
+    }
+    let row = format!("source {source:?}, switched {switched:?}, service {service:?}, panel {panel:?}, gfci {gfci:?}");
+    let once: Vec<bool> = bonds.iter().map(|bonds| *bonds == 1).collect();
+    assert_eq!(outcomes(&text, "one-neutral-ground-bond"), [together(&once)], "{row}");
+    assert_eq!(outcomes(&text, "bond-matches-transfer-poles"), [together(&matches)], "{row}");
+    let trips = match gfci {
+        Some(false) => Outcome::Holds,
+        Some(true) => together(&bonds.iter().map(|bonds| *bonds < 2).collect::<Vec<_>>()),
+        // Whether there is protection stands on the outlet: it is asked for, whatever the bonds are today.
+        None => Outcome::CannotTell,
+    };
+    assert_eq!(outcomes(&text, "second-bond-trips-source-gfci"), [trips], "{row}");
+}

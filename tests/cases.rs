@@ -47,6 +47,7 @@ const WITHOUT_A_LIMIT: &[(&str, &str)] = &[
 
 /// Rules of places, people, cords and procedures that rest on facts in words and compare no numbers.
 const OF_FACTS: &[&str] = &[
+    "acknowledgements-name-cautions",
     "backfeed-warning-at-switches",
     "breaks-before-it-makes",
     "co-alarms",

@@ -105,6 +105,7 @@ fn is_of(kind: &Value, value: &Value) -> bool {
         Some("array") => value.is_array(),
         Some("string") => value.is_string(),
         Some("integer") => value.is_u64() || value.is_i64(),
+        Some("boolean") => value.is_boolean(),
         Some("null") => value.is_null(),
         other => panic!("the schema has a type {other:?}, which this test does not know"),
     }
@@ -216,5 +217,53 @@ fn no_report_calls_anything_safe() {
     for (name, text) in corpus::sites() {
         let document = document(&text, WithWorking::Yes).to_string().to_lowercase();
         assert!(!document.split(|c: char| !c.is_alphabetic()).any(|word| word == "safe"), "{name}");
+    }
+}
+
+/// The failing cottage, with what its description acknowledges in the line behind its name.
+fn acknowledging(slugs: &str) -> String {
+    let text = corpus::examples()[1].1;
+    let code = text.find("code =").expect("a code");
+    [&text[..code], &format!("acknowledged = [{slugs}]\n"), &text[code..]].concat()
+}
+
+#[test]
+fn an_acknowledged_caution_is_counted_and_quiet() {
+    let loud = shown(&acknowledging(""));
+    let cautions: Vec<&str> = loud.lines().filter(|line| line.ends_with(" (caution)")).collect();
+    let failing = cautions.iter().find_map(|line| line.trim().strip_suffix(" fails (caution)")).expect("a caution");
+    let quiet = shown(&acknowledging(&format!("\"{failing}\"")));
+    let count = cautions.iter().filter(|line| line.trim().starts_with(&format!("{failing} "))).count();
+    let words = if count == 1 { "1 caution is".to_owned() } else { format!("{count} cautions are") };
+    assert_eq!(quiet.lines().nth(3), Some(format!("{words} acknowledged and not shown: {failing}").as_str()));
+    assert!(!quiet.contains(&format!("  {failing} fails")) && !quiet.contains(&format!("  {failing} cannot tell")));
+    // Nothing else is quieter: the same outcome, and one finding more that says what was acknowledged.
+    assert_eq!(loud.lines().next(), quiet.lines().next());
+    let findings = |text: &str| text.lines().filter(|line| line.ends_with(')') && line.contains(" fails (")).count();
+    assert!(findings(&loud) > findings(&quiet) && findings(&loud) - findings(&quiet) <= count);
+}
+
+#[test]
+fn nothing_but_a_caution_becomes_quiet() {
+    let all: Vec<String> = RULES.iter().map(|rule| format!("\"{}\"", rule.slug)).collect();
+    for (_, text) in corpus::examples() {
+        let code = text.find("code =").expect("a code");
+        let quiet = [&text[..code], &format!("acknowledged = [{}]\n", all.join(", ")), &text[code..]].concat();
+        let (before, after) = (document(text, WithWorking::No), document(&quiet, WithWorking::No));
+        assert_eq!(before["outcome"], after["outcome"]);
+        assert!(problems(&after).is_empty());
+        let of = |document: &Value| -> Vec<Value> {
+            let all = document["findings"].as_array().cloned().unwrap_or_default();
+            let own = |finding: &Value| finding["rule"] != "acknowledgements-name-cautions";
+            all.into_iter().filter(own).collect()
+        };
+        let (before, after) = (of(&before), of(&after));
+        assert_eq!(before.len(), after.len());
+        for (before, after) in before.iter().zip(&after) {
+            assert_eq!((&before["rule"], &before["message"]), (&after["rule"], &after["message"]));
+            assert_eq!(before["acknowledged"], false);
+            let quiet = after["severity"] == "caution" && after["outcome"] != "holds";
+            assert_eq!(after["acknowledged"], quiet, "{after}");
+        }
     }
 }

@@ -26,6 +26,7 @@ const ABSENCE_SAYS_SOMETHING: &[(&str, &str, &str)] = &[
     ("source", "replaced_earthing", "only IEC 60364 asks for it; under the NEC nothing waits for it"),
     ("panel", "supply_breaker", "a panel that transfer equipment feeds by its lugs has none"),
     ("source", "carbon_monoxide_shutoff", "a source has one only where that is stated"),
+    ("source", "greatest_drop", "a source requires a limit only where its maker states one"),
 ];
 
 static SITES: LazyLock<Vec<(String, String)>> = LazyLock::new(corpus::sites);

@@ -98,6 +98,29 @@ impl Report<'_> {
         }
     }
 
+    /// Whether the description acknowledges a finding: then it is quiet, and asks for nothing. Only a caution that does
+    /// not hold can be; everything else stays as loud as it is.
+    ///
+    /// ```
+    /// use loadworthy::{check::{check, WithWorking}, code::{Edition, Nec}, rules::Outcome, site::Site};
+    /// let text = include_str!("../examples/cottage.toml");
+    /// let head = text.find("name =").unwrap_or_default();
+    /// let text = [&text[..head], "acknowledged = [\"co-alarms\"]\n", &text[head..]].concat();
+    /// let text = text.replace("carbon_monoxide_alarms = true", "carbon_monoxide_alarms = false");
+    /// let site = Site::from_toml("cottage.toml", &text)?;
+    /// let report = check(&site, Nec::standard(Edition::Nec2023), WithWorking::No);
+    /// let failing = report.ended(Outcome::Fails);
+    /// assert_eq!(failing.iter().map(|finding| finding.rule.slug).collect::<Vec<_>>(), ["co-alarms"]);
+    /// assert!(report.acknowledges(failing[0]));
+    /// # Ok::<(), loadworthy::site::Problems>(())
+    /// ```
+    #[must_use]
+    pub fn acknowledges(&self, finding: &Finding) -> bool {
+        finding.rule.severity == Severity::Caution
+            && finding.outcome != Outcome::Holds
+            && self.site.premises().acknowledged.iter().any(|slug| slug == finding.rule.slug)
+    }
+
     /// The findings that ended in one way, gravest first, else in order.
     #[must_use]
     pub fn ended(&self, outcome: Outcome) -> Vec<&Finding> {
@@ -106,11 +129,11 @@ impl Report<'_> {
         ended
     }
 
-    /// The facts that are missing, each once, with the rules that wait for it.
+    /// The facts that are missing, each once, with the rules that wait for it; what is acknowledged waits for none.
     #[must_use]
     pub fn questions(&self) -> Vec<Question> {
         let mut questions: Vec<Question> = Vec::new();
-        for finding in &self.findings {
+        for finding in self.findings.iter().filter(|finding| !self.acknowledges(finding)) {
             let Said::NotStated(fact) = finding.said else { continue };
             let same =
                 questions.iter_mut().find(|question| question.subject == finding.subject && question.fact == fact);

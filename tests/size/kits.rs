@@ -5,9 +5,9 @@ use loadworthy::calc::ampacity::{Conditions, Covering};
 use loadworthy::code::{Edition, Nec};
 use loadworthy::quantity::Amperes;
 use loadworthy::rules::{RULES, Severity, find};
-use loadworthy::site::{SourceNeutral, TransferNeutral};
+use loadworthy::site::{LoadWish, SourceNeutral, TransferNeutral};
 use loadworthy::size::kit::{
-    Alternative, Amount, Arrangement, Obstacle, Outlet, Panel, Price, Prohibited, Question, Source, Wanted,
+    Alternative, Amount, Arrangement, Importance, Obstacle, Outlet, Panel, Price, Prohibited, Question, Source, Wanted,
     alternatives,
 };
 use loadworthy::trade::{ContinuousRating, Insulation, Leg, Material, Place, System, TerminalMark};
@@ -27,6 +27,7 @@ fn wanted<'a>(name: &'a str, voltage: &str, current: u16, plug: Option<&str>, le
         current: Amperes::from_whole(current),
         plug: plug.map(|plug| plug.parse().unwrap()),
         leg,
+        importance: Importance::default(),
     }
 }
 
@@ -154,4 +155,29 @@ fn the_cost_is_whole_only_when_every_part_has_a_price() {
     // 40 ft at 0.90 and one inlet at 85.00.
     assert_eq!(cost.hundredths, 40 * 90 + 8500);
     assert!(cost.not_priced.iter().any(|name| name.starts_with("listed interlock")));
+}
+
+#[test]
+fn what_matters_most_is_carried_wherever_it_stands() {
+    let outlets = [outlet("L14-30", 30), outlet("5-20", 20)];
+    let on_a = |name, importance| Wanted { importance, ..wanted(name, "120 V", 10, Some("5-15"), Some(Leg::A)) };
+    let usual = Importance::default();
+    // 24 A on the leg carry two of 10 A; the one cord outlet feeds one.
+    let loads = [
+        on_a("heater", Importance { wish: LoadWish::Off, ..usual }),
+        on_a("kettle", usual),
+        on_a("washer", Importance { weight: 2, ..usual }),
+        on_a("freezer", Importance { priority: Some(1), ..usual }),
+        on_a("furnace", Importance { wish: LoadWish::Must, ..usual }),
+    ];
+    let runs = |loads: &[Wanted<'_>], arrangement| -> Vec<String> {
+        let kit = of(&question(&outlets, loads, &[]), arrangement).kit.unwrap();
+        kit.runs.iter().map(|name| (*name).to_owned()).collect()
+    };
+    assert_eq!(runs(&loads, Arrangement::InterlockedInlet), ["furnace", "freezer"]);
+    assert_eq!(runs(&loads, Arrangement::CordsToAppliances), ["furnace"]);
+    assert_eq!(runs(&loads[..3], Arrangement::InterlockedInlet), ["washer", "kettle"]);
+    let kit = of(&question(&outlets, &loads, &[]), Arrangement::ManualTransfer).kit.unwrap();
+    let over = "the source is taken by what stands before it";
+    assert_eq!(kit.stays_off, [("washer", over), ("heater", "it is wanted off"), ("kettle", over)]);
 }

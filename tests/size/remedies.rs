@@ -1,5 +1,6 @@
 //! A remedy makes its finding hold and breaks no other, and nothing smaller does: on the cottage, spoiled at random.
 
+use crate::corpus;
 use loadworthy::check::{Report, WithWorking, check};
 use loadworthy::code::{Code, Edition, Nec};
 use loadworthy::rules::{Finding, Outcome};
@@ -54,8 +55,16 @@ fn mends(report: &Report<'_>, finding: &Finding, mend: &Mend) -> bool {
     let written = mend.applied(report.site).to_toml().unwrap();
     let site = Site::from_toml("mended.toml", &written).unwrap();
     let after = check(&site, nec(), WithWorking::No);
-    let holds = after.findings.iter().filter(|other| same(other, finding)).all(|other| other.outcome == Outcome::Holds);
-    let breaks = faults(&after).any(|new| !faults(report).any(|old| same(old, new) && old.outcome == new.outcome));
+    let of_it = || after.findings.iter().filter(|other| other.rule == finding.rule && other.subject == finding.subject);
+    let recurs = of_it().any(|other| same(other, finding));
+    let mut judged = of_it().filter(|other| !recurs || same(other, finding));
+    let holds = of_it().count() > 0 && judged.all(|other| other.outcome == Outcome::Holds);
+    // What failed and now asks for a fact behind the fault is no worse.
+    let no_worse = |old: &Finding, new: &Finding| {
+        let asks = old.outcome == Outcome::Fails && new.outcome == Outcome::CannotTell;
+        same(old, new) && old.outcome == new.outcome || old.rule == new.rule && old.subject == new.subject && asks
+    };
+    let breaks = faults(&after).any(|new| !faults(report).any(|old| no_worse(old, new)));
     holds && !breaks
 }
 
@@ -140,4 +149,61 @@ fn nothing_is_sized_where_something_is_prohibited() {
     for finding in &report.findings {
         assert_eq!(remedy(&report, finding), None);
     }
+}
+
+/// The rules whose remedy is a size.
+const BY_SIZE: [&str; 14] = [
+    "breaker-protects-conductor",
+    "breaker-protects-cord",
+    "conductor-ampacity",
+    "conductor-suits-place",
+    "continuous-load-on-conductor",
+    "continuous-load-on-device",
+    "cord-ampacity",
+    "cord-set-length-limit",
+    "equipment-grounding-conductor",
+    "motor-voltage-and-frequency",
+    "source-conductor-ampacity",
+    "voltage-at-load",
+    "voltage-drop-in-branch",
+    "voltage-drop-on-path",
+];
+
+/// Findings that no size mends, each with the reason.
+const NO_SIZE_MENDS: &[(&str, &str)] = &[
+    ("conductor-ampacity a-load-of-unknown-current-does-not-cure-the-others", "no size holds for a current not stated"),
+    ("conductor-suits-place THHN-in-a-wet-raceway", "the insulation does not suit, whatever its size"),
+    ("conductor-suits-place NM-B-in-a-wet-place", "the cable does not suit, whatever its size"),
+    (
+        "continuous-load-on-device an-unknown-leg-does-not-decide-where-no-leg-bears-it",
+        "the device is that of the source's own outlet",
+    ),
+];
+
+#[test]
+fn every_failure_with_a_remedy_by_size_carries_one_that_mends_it_and_breaks_nothing() {
+    let mut wrong = Vec::new();
+    let mut mended = 0;
+    let mut idle: Vec<&str> = NO_SIZE_MENDS.iter().map(|(name, _)| *name).collect();
+    for (name, text) in corpus::sites() {
+        let site = Site::from_toml("site.toml", &text).unwrap_or_else(|problems| panic!("{name}: {problems}"));
+        let report = check(&site, nec(), WithWorking::No);
+        for finding in report.findings.iter().filter(|finding| finding.outcome == Outcome::Fails) {
+            let by_size = BY_SIZE.contains(&finding.rule.slug);
+            match remedy(&report, finding) {
+                Some(mend) if !mends(&report, finding, &mend) => {
+                    wrong.push(format!("{name}: {} does not mend {}", mend.text(&site), finding.rule.slug))
+                }
+                Some(_) => mended += 1,
+                None if by_size && idle.contains(&name.as_str()) => idle.retain(|known| *known != name),
+                None if by_size && !report.prohibited() && !NO_SIZE_MENDS.iter().any(|(known, _)| *known == name) => {
+                    wrong.push(format!("{name}: {} has no remedy", finding.rule.slug));
+                }
+                None => {}
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{wrong:#?}");
+    assert!(idle.is_empty(), "a size mends these, or they do not fail any more: {idle:?}");
+    assert!(mended > 30, "{mended}");
 }

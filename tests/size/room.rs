@@ -2,6 +2,7 @@
 
 use loadworthy::calc::Silent;
 use loadworthy::code::{Code, Edition, Nec};
+use loadworthy::quantity::{CubicMillimeters, Quantity};
 use loadworthy::size::Unsized;
 use loadworthy::size::box_fill::{self, Clamps, Contents, least_volume};
 use loadworthy::size::raceway::{Extent, Occupant, fits, smallest};
@@ -122,4 +123,62 @@ fn grounding_conductors_beyond_four_count_a_quarter_from_2020_on() {
     assert_eq!(volume(Edition::Nec2017, 5), inches("10 in3"));
     assert_eq!(volume(Edition::Nec2020, 5), inches("10.5 in3"));
     assert_eq!(volume(Edition::Nec2023, 6), inches("11 in3"));
+}
+
+/// Table 314.16(B), in hundredths of a cubic inch, transcribed here apart from the library's own.
+const ALLOWANCES: [(&str, u32); 7] = [
+    ("18 AWG", 150),
+    ("16 AWG", 175),
+    ("14 AWG", 200),
+    ("12 AWG", 225),
+    ("10 AWG", 250),
+    ("8 AWG", 300),
+    ("6 AWG", 500),
+];
+
+proptest! {
+    #[test]
+    fn a_box_is_the_smallest_that_holds_what_is_counted_by_hand(
+        conductors in prop::collection::vec((0_usize..7, 1_u16..6), 1..4), clamps: bool, fittings in 0_u16..3,
+        devices in prop::collection::vec((0_usize..7, 1_u16..3), 0..3), grounding in prop::option::of((0_usize..7, 1_u16..8)),
+        shape in 0_usize..3, edition in 0_usize..3,
+    ) {
+        let edition = Edition::ALL[edition];
+        // The volume of 6 AWG rests on memory.
+        let nec = crate::circuits::with_the_book(edition);
+        let size = |place: usize| ALLOWANCES[place].0.parse::<WireSize>().unwrap();
+        // By hand, in four-hundredths: a conductor once, a device twice, clamps and fittings by the largest conductor,
+        // grounding conductors once and from 2020 on a quarter for each beyond four.
+        let most = conductors.iter().map(|(place, _)| ALLOWANCES[*place].1).max().unwrap();
+        let mut by_hand: u32 = conductors.iter().map(|(place, count)| 4 * ALLOWANCES[*place].1 * u32::from(*count)).sum();
+        by_hand += 4 * most * (u32::from(clamps) + u32::from(fittings));
+        by_hand += devices.iter().map(|(place, count)| 8 * ALLOWANCES[*place].1 * u32::from(*count)).sum::<u32>();
+        if let Some((place, count)) = grounding {
+            let beyond = if edition == Edition::Nec2017 { 0 } else { u32::from(count.saturating_sub(4)) };
+            by_hand += ALLOWANCES[place].1 * (4 + beyond);
+        }
+        let sized = |of: &[(usize, u16)]| of.iter().map(|(place, count)| (size(*place), *count)).collect::<Vec<_>>();
+        let (conductors, devices) = (sized(&conductors), sized(&devices));
+        let contents = Contents {
+            conductors: &conductors,
+            grounding: grounding.map(|(place, count)| (size(place), count)),
+            clamps: if clamps { Clamps::Internal } else { Clamps::None },
+            fittings,
+            devices: &devices,
+        };
+        // A cubic inch is 16387.064 cubic millimeters; what is counted is rounded up to a thousandth of one.
+        let least = CubicMillimeters::from_count((i128::from(by_hand) * 16_387_064 + 399) / 400).unwrap();
+        prop_assert_eq!(least_volume(nec, &contents, &mut Silent).unwrap(), least);
+        let shape = ["round", "square", "device"][shape];
+        let known = nec.boxes().iter().filter_map(|(name, volume)| Some((*name, volume.as_ref().ok()?.value)));
+        let holding = known.filter(|(name, volume)| name.ends_with(shape) && *volume >= least);
+        match box_fill::smallest(nec, &contents, shape, &mut Silent) {
+            Ok(found) => {
+                prop_assert!(found.volume >= least && found.name.ends_with(shape));
+                prop_assert!(holding.into_iter().all(|(_, volume)| volume >= found.volume));
+            }
+            Err(Unsized::NothingPasses(_)) => prop_assert_eq!(holding.count(), 0),
+            Err(error) => prop_assert!(false, "{error}"),
+        }
+    }
 }

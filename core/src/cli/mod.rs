@@ -70,7 +70,8 @@ enum Command {
     Sequence(sequence::Arguments),
     /// Answer one question with its working
     Calc(Box<calc::Arguments>),
-    /// Find the smallest that passes: a circuit, a cord set, a connection kit, or one unknown of a circuit
+    /// Find the smallest that passes: a circuit, a motor circuit, a raceway, a box, a cord set, a connection kit, or one
+    /// unknown of a circuit
     Size(Box<size::Arguments>),
     /// List the published tables, or print one to be held beside the printed page
     Table(table::Arguments),

@@ -59,6 +59,19 @@ pub trait Code: Send + Sync {
     /// The correction factor of an ambient temperature.
     fn ambient_factor(&self, rating: ConductorRating, ambient: Celsius) -> Lookup<Ratio>;
 
+    /// Whether an answer may rest on a cell of a table that is looked up beside the code, as the motor tables are.
+    ///
+    /// ```
+    /// use loadworthy::{code::{Acceptance, Code, Edition, Nec}, published::{CellPlace, Grade, TableId}};
+    /// let place = CellPlace { table: TableId::MotorRuleFactors, row: 4, column: 1 };
+    /// assert!(!Nec::standard(Edition::Nec2023).admits(place, Grade::Memory));
+    /// let with_the_book = Nec::new(Edition::Nec2023, &Acceptance::of_grade(Grade::Memory));
+    /// assert!(with_the_book.admits(place, Grade::Memory));
+    /// ```
+    fn admits(&self, place: crate::published::CellPlace, grade: crate::published::Grade) -> bool {
+        Acceptance::default().admits(place, grade)
+    }
+
     /// The adjustment factor of a count of current-carrying conductors; `Ok(None)` where none is needed.
     fn bundling_factor(&self, conductors: u16) -> Result<Option<crate::published::Cell<Ratio>>, Gap>;
 

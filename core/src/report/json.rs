@@ -5,12 +5,13 @@
 //! | `format`, `version` | `loadworthy-report`, `1`; the version grows when a field changes its meaning |
 //! | `site`, `code`, `code_title` | the name of the site, the identifier and the title of the edition |
 //! | `outcome` | `loadworthy`, `not-loadworthy` or `cannot-tell` |
-//! | `findings` | one object a finding: `rule`, `severity`, `outcome`, `kind` and `component`, `place`, `message`, `measured`, `limit`, `citation`, `remedy`, `working` |
+//! | `findings` | one object a finding: `rule`, `severity`, `outcome`, `kind` and `component`, `place`, `message`, `measured`, `limit`, `citation`, `remedy`, `acknowledged`, `working` |
 //! | `questions` | one object a missing fact: `kind`, `component`, `field`, `question`, `decides`, `place` |
 //! | `cautions` | the cautions of every report |
 //!
 //! `place` is `{ file, line, column, path }`. `measured`, `limit` and `remedy` are texts with units, or null. `working`
-//! is a list of steps `{ what, result, citation, cell, grade }`, empty unless the working was asked for.
+//! is a list of steps `{ what, result, citation, cell, grade }`, empty unless the working was asked for. `acknowledged` is
+//! true of a caution that does not hold and that the description acknowledges.
 
 use serde::Serialize;
 
@@ -47,6 +48,7 @@ pub(super) struct FindingDocument<'a> {
     limit: Option<String>,
     citation: String,
     remedy: Option<String>,
+    acknowledged: bool,
     working: &'a [Step],
 }
 
@@ -109,6 +111,7 @@ pub(super) fn finding<'a>(report: &'a Report<'a>, found: &'a Finding) -> Finding
         limit,
         citation: citation(report, found),
         remedy: mend(report, found),
+        acknowledged: report.acknowledges(found),
         working: &found.working,
     }
 }

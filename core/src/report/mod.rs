@@ -4,6 +4,7 @@ pub mod derivation;
 pub mod json;
 pub mod plan;
 pub mod plan_json;
+mod questions;
 mod sentence;
 pub mod sequence;
 pub mod sequence_checklist;

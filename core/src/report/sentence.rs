@@ -1,7 +1,8 @@
 //! A finding as one sentence.
 
+use super::questions;
 use crate::check::{Question, Report};
-use crate::rules::{Finding, Said};
+use crate::rules::{Finding, Said, Severity};
 use crate::site::{ComponentId, Place};
 use crate::size::remedy::remedy;
 
@@ -30,16 +31,24 @@ pub fn sentence(report: &Report<'_>, finding: &Finding) -> String {
         Said::Plain(words) => format!("{subject} {words}"),
         Said::NotStated(fact) => format!("{subject}: {} is not stated", fact.trim_end_matches(',')),
         Said::Gap(gap) => format!("{subject}: {gap}"),
+        Said::Acknowledges { slug, severity, near } => {
+            let is = match (severity, near) {
+                (Some(Severity::Caution), _) => "a caution".to_owned(),
+                (Some(Severity::Information), _) => "information and no caution".to_owned(),
+                (Some(Severity::Violation), _) => "a violation and no caution: it is as loud as before".to_owned(),
+                (Some(Severity::Prohibited), _) => "prohibited and no caution: it is as loud as before".to_owned(),
+                (None, Some(near)) => format!("not a rule; did you mean `{near}`?"),
+                (None, None) => "not a rule".to_owned(),
+            };
+            format!("{subject} acknowledges `{slug}`, which is {is}")
+        }
     }
 }
 
 /// A question as one line: `cord `K`: what is its wire size?`
 #[must_use]
 pub fn question(report: &Report<'_>, question: &Question) -> String {
-    let fact = question.fact.trim_end_matches(',');
-    let asked = ["whether", "how", "what ", "which ", "where "].iter().any(|word| fact.starts_with(word));
-    let ask = if asked { "" } else { "what is " };
-    format!("{}: {ask}{fact}?", subject(report, question.subject))
+    format!("{}: {}?", subject(report, question.subject), questions::question(question.fact))
 }
 
 /// What would mend a failure: in the rule's words, and where a standard size does it, the smallest that passes.

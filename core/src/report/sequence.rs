@@ -145,6 +145,7 @@ pub fn titled(orders: &Orders) -> Vec<(&'static str, &Order)> {
     let mut all = vec![("to connect", &orders.connect)];
     all.extend(orders.retransfer.as_ref().map(|order| ("to return, once the utility is back and steady", order)));
     all.push(("to disconnect after that", &orders.disconnect));
+    all.extend(orders.refuel.as_ref().map(|order| ("to refuel while the loads are on the source", order)));
     all
 }
 
@@ -257,6 +258,7 @@ pub const fn kept_by(kept: KeptBy) -> &'static str {
         KeptBy::Discipline => "discipline only: nothing but care keeps it from happening, and one slip is enough",
         KeptBy::NotDescribed => "kept by something that is not described",
         KeptBy::Cover => "kept by an interlock that is gone while its cover is off",
+        KeptBy::KeptOff => "kept by care: the description says that its circuit stays off on the source",
     }
 }
 

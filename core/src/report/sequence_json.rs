@@ -11,7 +11,7 @@
 //! | `prohibited` | the findings that keep a site from any order, as in `loadworthy-report` |
 //! | `unmapped` | why the site is not laid out for switching, or null |
 //! | `sources` | one object a source: `source`, `outcome`, `reason`, `arrangement`, `orders` |
-//! | `orders` | `{ purpose, shortest_proved, steps, faults }`; the purpose is `connect`, `return` or `disconnect` |
+//! | `orders` | `{ purpose, shortest_proved, steps, faults }`; the purpose is `connect`, `return`, `disconnect` or `refuel` |
 //! | `steps` | `{ number, step, verify, because, state }` |
 //! | `faults` | `{ step, kind, outcome, breaks_at, invariants, refused, reaches_goal, message }` |
 //! | `arrangement` | what anybody can bring about: `{ switches, reached, hazards }`; a hazard is `{ invariant, outcome, kept_by, message, way }` |
@@ -195,6 +195,7 @@ fn source<'a>(found: &'a Sequence<'a>, plan: &'a Plan) -> Option<SourceDocument<
             let mut all = vec![order(arrangement, "connect", &orders.connect)];
             all.extend(orders.retransfer.as_ref().map(|found| order(arrangement, "return", found)));
             all.push(order(arrangement, "disconnect", &orders.disconnect));
+            all.extend(orders.refuel.as_ref().map(|found| order(arrangement, "refuel", found)));
             SourceDocument { source: name, outcome: Outcome::Holds, reason: None, arrangement: explored, orders: all }
         }
         Err(no) => SourceDocument {
@@ -298,6 +299,7 @@ fn hazards(network: &Network, explored: &Exploration, explain: impl Fn(&Break) -
             KeptBy::Discipline => "discipline",
             KeptBy::NotDescribed => "not-described",
             KeptBy::Cover => "cover",
+            KeptBy::KeptOff => "kept-off",
         },
         message: explain(&hazard.found),
         way: hazard.steps.iter().map(|step| network.operation(*step)).collect(),

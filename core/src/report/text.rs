@@ -15,6 +15,7 @@ pub fn write(report: &Report<'_>, out: &mut impl Write) -> fmt::Result {
     writeln!(out, "{}: {}", site.name, report.verdict().words())?;
     writeln!(out, "judged by {}", report.code.title())?;
     writeln!(out, "{}", meaning(report))?;
+    acknowledged(report, out)?;
     part(report, Outcome::Fails, "fails", out)?;
     part(report, Outcome::CannotTell, "cannot tell", out)?;
     holds(report, out)?;
@@ -27,7 +28,8 @@ pub fn write(report: &Report<'_>, out: &mut impl Write) -> fmt::Result {
 }
 
 fn meaning(report: &Report<'_>) -> String {
-    let count = |outcome| report.findings.iter().filter(|finding| finding.outcome == outcome).count();
+    let loud = report.findings.iter().filter(|finding| !report.acknowledges(finding));
+    let count = |outcome| loud.clone().filter(|finding| finding.outcome == outcome).count();
     let (fails, open, holds) = (count(Outcome::Fails), count(Outcome::CannotTell), count(Outcome::Holds));
     let sum = format!("{holds} checks hold, {fails} fail, {open} cannot be told");
     match report.verdict() {
@@ -37,8 +39,21 @@ fn meaning(report: &Report<'_>) -> String {
     }
 }
 
+/// How many findings are quiet, and under which names.
+fn acknowledged(report: &Report<'_>, out: &mut impl Write) -> fmt::Result {
+    let quiet: Vec<&Finding> = report.findings.iter().filter(|finding| report.acknowledges(finding)).collect();
+    let mut slugs: Vec<&str> = quiet.iter().map(|finding| finding.rule.slug).collect();
+    slugs.dedup();
+    match quiet.len() {
+        0 => Ok(()),
+        1 => writeln!(out, "1 caution is acknowledged and not shown: {}", slugs.join(", ")),
+        count => writeln!(out, "{count} cautions are acknowledged and not shown: {}", slugs.join(", ")),
+    }
+}
+
 pub(super) fn part(report: &Report<'_>, outcome: Outcome, heading: &str, out: &mut impl Write) -> fmt::Result {
-    let findings = report.ended(outcome);
+    let mut findings = report.ended(outcome);
+    findings.retain(|finding| !report.acknowledges(finding));
     if findings.is_empty() {
         return Ok(());
     }

@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use super::Rule;
+use super::{Rule, Severity};
 use crate::calc::{CannotTell, Step, Working};
 use crate::quantity::{Amperes, Hertz, Meters, Ratio, Seconds, VoltAmperes, Volts, WattHours, Written};
 use crate::site::{Component, ComponentId};
@@ -85,6 +85,15 @@ pub enum Said {
     NotStated(&'static str),
     /// A table does not tell.
     Gap(CannotTell),
+    /// The description acknowledges the findings of a rule.
+    Acknowledges {
+        /// How it names the rule.
+        slug: String,
+        /// How grave that rule is; `None` where there is none of that name.
+        severity: Option<Severity>,
+        /// A caution of a near name, where there is no rule of this one.
+        near: Option<&'static str>,
+    },
 }
 
 /// A value in a finding, printed only when shown.

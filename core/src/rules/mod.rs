@@ -32,6 +32,7 @@ macro_rules! rules {
 }
 
 rules! {
+    acknowledgements_name_cautions::ACKNOWLEDGEMENTS_NAME_CAUTIONS,
     all_live_poles_move_together::ALL_LIVE_POLES_MOVE_TOGETHER,
     automatic_load_within_source::AUTOMATIC_LOAD_WITHIN_SOURCE,
     backfed_breaker_held_down::BACKFED_BREAKER_HELD_DOWN,

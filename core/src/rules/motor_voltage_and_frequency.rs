@@ -4,6 +4,7 @@ use super::path::{Reach, drop_to, running};
 use super::voltage_drop_in_branch::ask;
 use super::{Findings, Remedy, Said, Survey, Value, capacity, rule};
 use crate::calc::CannotTell;
+use crate::calc::voltage_drop::VoltageDrop;
 use crate::code::guidance;
 use crate::published::TableId;
 use crate::quantity::{Quantity, Ratio};
@@ -59,8 +60,15 @@ fn judge(survey: &Survey<'_>, found: &mut Findings, load: &Load) {
     let off = nearest.filter_map(|own| off(gives.count(), own.count())).min();
     // What the frequency leaves to the voltage; a rise counts as a drop of its amount.
     let left = off.and_then(|off| combined.checked_sub(off));
-    let holds = left.is_some_and(|left| drop.drop.compare_share(drop.supply, left).is_le());
-    let total = off.zip(drop.share()).and_then(|(off, share)| off.checked_add(share));
+    let beyond = |drop: &VoltageDrop| {
+        let holds = left.is_some_and(|left| drop.drop.compare_share(drop.supply, left).is_le());
+        (!holds).then_some(drop.rises)
+    };
+    let holds = match drop.certain(beyond) {
+        Ok(beyond) => beyond.is_none(),
+        Err(unknown) => return ask(found, load, unknown),
+    };
+    let total = off.zip(drop.worst.share()).and_then(|(off, share)| off.checked_add(share));
     let said = Said::Compared {
         does: "is off its rating, by voltage and frequency together, by",
         measured: total.map_or(Value::Word("more than can be shown"), Value::Share),

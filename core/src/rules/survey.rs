@@ -118,6 +118,11 @@ impl<'a> Survey<'a> {
         self.demand(id).line_current(self.shape(id)?, factor)
     }
 
+    /// The currents through a component that let the voltage of a load below it drop least: (its own leg, the other).
+    pub(super) fn lightest_leg(&self, id: ComponentId, load: &Load) -> Option<(Amperes, Amperes)> {
+        self.demand(id).lightest_leg(load)
+    }
+
     /// The supply system at a component: the nearest panel's, else the source's.
     #[must_use]
     pub fn system(&self, id: ComponentId) -> Option<System> {
@@ -338,6 +343,30 @@ impl Demand {
             Some(Leg::Both) | None => (a.max(b), a.min(b)),
         };
         Some((this.checked_add(either)?.to_current(Rounding::Up), other.to_current(Rounding::Down)))
+    }
+
+    /// The mean of the currents of both lines, rounded up: a load of unknown leg adds the same to it on either.
+    pub(super) fn mean_of_lines(&self) -> Option<Amperes> {
+        let legs = self.leg_a.whole()?.checked_add(self.leg_b.whole()?)?.checked_add(self.either_leg.whole()?)?;
+        Some(legs.checked_scale(1, 2)?.checked_add(self.both_legs.whole()?)?.to_current(Rounding::Up))
+    }
+
+    /// The currents that let the voltage of `load` drop least: on its own leg as little as can be, on the other as much.
+    fn lightest_leg(&self, load: &Load) -> Option<(Amperes, Amperes)> {
+        let (a, b) = (self.leg_a.whole()?, self.leg_b.whole()?);
+        let either = self.either_leg.whole()?;
+        let (this, other) = match load.leg {
+            Some(Leg::A) => (a, b.checked_add(either)?),
+            Some(Leg::B) => (b, a.checked_add(either)?),
+            Some(Leg::Both) => (a.max(b), a.min(b).checked_add(either)?),
+            None => {
+                // Wherever it is, its own current is on its own leg.
+                let own = draw(load)?;
+                (a.min(b).checked_add(own)?, a.max(b).checked_add(either.absolute_difference(own)?)?)
+            }
+        };
+        let both = self.both_legs.whole()?;
+        Some((this.checked_add(both)?.to_current(Rounding::Down), other.checked_add(both)?.to_current(Rounding::Up)))
     }
 
     /// The bounds of the current in a neutral that both legs share: their difference on opposed legs, their sum where one

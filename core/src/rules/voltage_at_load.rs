@@ -11,7 +11,7 @@ rule! {
     /// source states the greatest drop or the load its lowest voltage.
     ///
     /// ## Cannot tell when
-    /// A length, a wire size, a material or a current on the way is not stated.
+    /// A length, a wire size, a material or a current on the way is not stated, or a leg where that decides.
     ///
     /// ## Remedy
     /// A larger or shorter cord or conductor, or less load on the way.
@@ -48,16 +48,25 @@ fn judge(
         Err(unknown) => return ask(found, load, unknown),
     };
     if let Some(share) = share {
-        found.judge(load, "from", drop.within(share), said(&drop, "its source requires at most", share), REMEDY);
+        match drop.certain(|drop| drop.within(share)) {
+            Ok(holds) => {
+                found.judge(load, "from", holds, said(&drop.worst, "its source requires at most", share), REMEDY);
+            }
+            Err(unknown) => ask(found, load, unknown),
+        }
     }
     if let Some(lowest) = lowest {
-        let at_load = drop.at_load();
+        let at_load = drop.worst.at_load();
+        let holds = match drop.certain(|drop| drop.at_load() >= lowest) {
+            Ok(holds) => holds,
+            Err(unknown) => return ask(found, load, unknown),
+        };
         let said = Said::Compared {
             does: "gets",
             measured: Value::Voltage(at_load),
             limit_words: "it works from",
             limit: Value::Voltage(lowest),
         };
-        found.judge(load, "lowest_voltage", at_load >= lowest, said, REMEDY);
+        found.judge(load, "lowest_voltage", holds, said, REMEDY);
     }
 }

@@ -14,7 +14,7 @@ rule! {
     /// recommendation, not a requirement. The drop is reckoned from direct-current resistance at 75 °C.
     ///
     /// ## Cannot tell when
-    /// A length, a wire size, a material or a current on the circuit is not stated.
+    /// A length, a wire size, a material or a current on the circuit is not stated, or a leg where that decides.
     ///
     /// ## Remedy
     /// A larger or shorter conductor.
@@ -49,10 +49,13 @@ pub(super) fn judge(
     found.afresh();
     match (share(survey.code.drop_advice()), drop_to(survey, load, reach, found)) {
         (Err(gap), _) | (_, Err(Unknown::Gap(gap))) => found.gap(load, "from", gap),
-        (Ok(share), Ok(drop)) => {
-            let remedy = Remedy::Do("use a larger or shorter conductor on the way");
-            found.judge(load, "from", drop.within(share), said(&drop, "recommended is at most", share), remedy);
-        }
+        (Ok(share), Ok(drop)) => match drop.certain(|drop| drop.within(share)) {
+            Ok(holds) => {
+                let remedy = Remedy::Do("use a larger or shorter conductor on the way");
+                found.judge(load, "from", holds, said(&drop.worst, "recommended is at most", share), remedy);
+            }
+            Err(unknown) => ask(found, load, unknown),
+        },
         (_, Err(unknown)) => ask(found, load, unknown),
     }
 }

@@ -12,7 +12,7 @@ rule! {
     /// circuit add up. A recommendation, not a requirement.
     ///
     /// ## Cannot tell when
-    /// A length, a wire size, a material or a current on the way is not stated.
+    /// A length, a wire size, a material or a current on the way is not stated, or a leg where that decides.
     ///
     /// ## Remedy
     /// A larger or shorter cord or conductor where the drop is greatest.

@@ -4,6 +4,7 @@ use super::path::{Reach, drop_to, running};
 use super::voltage_drop_in_branch::ask;
 use super::{Findings, Remedy, Said, Survey, Value, rule};
 use crate::calc::CannotTell;
+use crate::calc::voltage_drop::VoltageDrop;
 use crate::code::{Gap, guidance};
 use crate::quantity::{Quantity, Volts};
 use crate::site::{Load, Source};
@@ -78,10 +79,14 @@ fn at_load(survey: &Survey<'_>, found: &mut Findings, load: &Load) {
     match drop_to(survey, load, Reach::FromSource, found) {
         Err(unknown) => ask(found, load, unknown),
         Ok(drop) => {
-            let at_load = drop.at_load();
-            let high = at_load > highest;
+            let side = |drop: &VoltageDrop| (drop.at_load() < lowest, drop.at_load() > highest);
+            let (low, high) = match drop.certain(side) {
+                Ok(side) => side,
+                Err(unknown) => return ask(found, load, unknown),
+            };
+            let at_load = drop.worst.at_load();
             let said = compared("gets", at_load, !high, if high { highest } else { lowest });
-            found.judge(load, "voltage", !high && at_load >= lowest, said, REMEDY);
+            found.judge(load, "voltage", !high && !low, said, REMEDY);
         }
     }
 }

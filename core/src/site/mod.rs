@@ -313,6 +313,10 @@ impl Site {
                 device: feeder.overcurrent_device.as_mut(),
                 cord: None,
             }),
+            Kind::Panel => PartsMut {
+                device: document.panels.get_mut(index).and_then(|panel| panel.supply_breaker.as_mut()),
+                ..PartsMut::default()
+            },
             Kind::Cord => PartsMut { cord: document.cords.get_mut(index), ..PartsMut::default() },
             _ => PartsMut::default(),
         }

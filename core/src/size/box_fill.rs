@@ -68,7 +68,7 @@ pub fn least_volume(
     let mut take = |size: WireSize, times: i128, what: &str, working: &mut _| -> Result<(), CannotTell> {
         let volume = code.box_volume(size).map_err(cannot_tell(VOLUME))?;
         quarters = quarters.saturating_add(volume.value.count().saturating_mul(times));
-        step(working, || Step::read(format!("{what}: {}/4 of the allowance of {size}", times), volume, code));
+        step(working, || Step::read(format!("{what}: {} of {size}, each", allowances(times)), volume, code));
         Ok(())
     };
     for (size, count) in contents.conductors {
@@ -92,6 +92,19 @@ pub fn least_volume(
     }
     let count = quarters.div_euclid(4) + i128::from(quarters.rem_euclid(4) != 0);
     CubicMillimeters::from_count(count).ok_or(CannotTell { what: VOLUME, gap: Gap::Outside(TableId::BoxVolume) })
+}
+
+/// So many quarters of an allowance in words: `4 allowances`, `1 1/4 allowances`.
+fn allowances(quarters: i128) -> String {
+    let (whole, rest) = (quarters.div_euclid(4), quarters.rem_euclid(4));
+    let rest = match rest {
+        0 => "",
+        1 => " 1/4",
+        2 => " 1/2",
+        _ => " 3/4",
+    };
+    let noun = if quarters == 4 { "allowance" } else { "allowances" };
+    format!("{whole}{rest} {noun}")
 }
 
 fn step<W: Working>(working: &mut W, step: impl FnOnce() -> Step) {

@@ -1,6 +1,6 @@
 //! A branch circuit or a feeder: overcurrent device, ungrounded conductors, neutral, equipment grounding conductor.
 
-use super::conductor::{self, DropDuty, Duty, drop_holds, smallest, together, within_drop};
+use super::conductor::{self, DropDuty, Duty, drop_holds, plainly_too_few, smallest, together, within_drop};
 use super::requirement::{Chosen, Requirement, Unsized, nothing};
 use crate::calc::ampacity::{Ampacity, Conditions, ampacity};
 use crate::calc::continuous::{Load, Requirement as Needs, requirement};
@@ -215,8 +215,13 @@ fn ungrounded(
 ) -> Result<(Duty, Chosen<WireSize>, Chosen<WireSize>), Unsized> {
     let drop = question.drop_duty();
     let mut last = None;
-    for sets in 1..=question.most_sets.max(1) {
+    let most_sets = question.most_sets.max(1);
+    for sets in 1..=most_sets {
         let duty = Duty { sets, ..duty };
+        // What so few lack is said only where more are not acceptable.
+        if sets < most_sets && plainly_too_few(code, &duty) {
+            continue;
+        }
         let found = smallest(code, &duty).and_then(|needed| {
             let ungrounded = match &drop {
                 Some(drop) => within_drop(code, needed, duty.conditions.material, sets, drop)?,

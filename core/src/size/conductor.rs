@@ -40,8 +40,10 @@ pub(super) struct DropDuty {
 
 /// The smallest size that fails none, from the smallest that the conditions name.
 pub(super) fn smallest(code: &dyn Code, duty: &Duty) -> Result<Chosen<WireSize>, Unsized> {
-    let mut governed_by = Requirement::Asked;
-    for size in code.sizes() {
+    // The sizes that are plainly too small come first, as a larger conductor never carries less: halved, not walked.
+    let first = code.sizes().partition_point(|size| plainly_too_small(code, duty, *size));
+    let mut governed_by = if first == 0 { Requirement::Asked } else { Requirement::ContinuousLoad };
+    for size in code.sizes().get(first..).unwrap_or_default() {
         if plainly_too_small(code, duty, *size) {
             governed_by = Requirement::ContinuousLoad;
             continue;
@@ -56,6 +58,11 @@ pub(super) fn smallest(code: &dyn Code, duty: &Duty) -> Result<Chosen<WireSize>,
         Some(largest) => nothing("conductor", ampacity_failure(code, duty, *largest)?.unwrap_or(governed_by)),
         None => nothing("conductor", governed_by),
     }
+}
+
+/// Whether so many sets are plainly too few: even the largest conductor is too small.
+pub(super) fn plainly_too_few(code: &dyn Code, duty: &Duty) -> bool {
+    code.sizes().last().is_some_and(|largest| plainly_too_small(code, duty, *largest))
 }
 
 /// No column admits more than the hottest one: most sizes that are too small fail by this single cell.

@@ -29,7 +29,7 @@ pub enum Change {
         /// Its new size.
         size: WireSize,
     },
-    /// The overcurrent device of a circuit or a feeder.
+    /// The overcurrent device of a circuit or a feeder, or the breaker that feeds a panel from the source.
     Device {
         /// Of what.
         of: ComponentId,
@@ -115,6 +115,9 @@ impl Change {
             Self::Grounding { size, .. } => {
                 format!("replace the equipment grounding conductor of `{name}` with {size}")
             }
+            Self::Device { of, rating } if matches!(site.component(of), Some(Component::Panel(_))) => {
+                format!("replace the breaker that feeds `{name}` with one of {rating}")
+            }
             Self::Device { rating, .. } => format!("replace the overcurrent device of `{name}` with one of {rating}"),
             Self::Cord { size, .. } => format!("replace `{name}` with a cord of {size}"),
         }
@@ -153,7 +156,10 @@ impl Change {
 fn candidates(report: &Report<'_>, finding: &Finding) -> Vec<Vec<Change>> {
     let Some(subject) = report.site.component(finding.subject) else { return Vec::new() };
     match finding.rule.slug {
-        "conductor-ampacity" | "continuous-load-on-conductor" => conductors(report, subject, Why::Ampacity),
+        "conductor-ampacity"
+        | "conductor-suits-place"
+        | "continuous-load-on-conductor"
+        | "source-conductor-ampacity" => conductors(report, subject, Why::Ampacity),
         "breaker-protects-conductor" => {
             let mut all = conductors(report, subject, Why::Ampacity);
             all.extend(devices(report, subject, Toward::Smaller));
@@ -161,8 +167,12 @@ fn candidates(report: &Report<'_>, finding: &Finding) -> Vec<Vec<Change>> {
         }
         "continuous-load-on-device" => devices(report, subject, Toward::Larger),
         "equipment-grounding-conductor" => grounding(report, subject),
-        "cord-ampacity" | "breaker-protects-cord" => cords(report, subject),
-        "voltage-drop-in-branch" | "voltage-drop-on-path" | "voltage-at-load" => {
+        "breaker-protects-cord" | "cord-ampacity" | "cord-set-length-limit" => cords(report, subject),
+        "motor-voltage-and-frequency"
+        | "voltage-at-load"
+        | "voltage-drop-in-branch"
+        | "voltage-drop-on-path"
+        | "voltage-window" => {
             let mut all = conductors(report, subject, Why::Drop);
             for component in report.site.upstream(subject.id()) {
                 all.extend(conductors(report, component, Why::Drop));
@@ -225,6 +235,7 @@ fn devices(report: &Report<'_>, of: Component<'_>, toward: Toward) -> Vec<Vec<Ch
     let device = match of {
         Component::Circuit(circuit) => circuit.overcurrent_device.as_ref(),
         Component::Feeder(feeder) => feeder.overcurrent_device.as_ref(),
+        Component::Panel(panel) => panel.supply_breaker.as_ref(),
         _ => None,
     };
     let Some(old) = device.and_then(|device| device.rating.as_deref().copied()) else { return Vec::new() };
@@ -282,18 +293,20 @@ enum Broken {
 fn broken(report: &Report<'_>, finding: &Finding, mend: &Mend) -> Option<Broken> {
     let mended = mend.applied(report.site);
     let after = check(&mended, report.code, WithWorking::No);
-    let same = |other: &&Finding| {
-        other.rule == finding.rule && other.subject == finding.subject && other.field == finding.field
-    };
-    if !after.findings.iter().filter(same).all(|other| other.outcome == Outcome::Holds)
-        || !after.findings.iter().any(|other| same(&other))
-    {
+    let of_it = || after.findings.iter().filter(|other| other.rule == finding.rule && other.subject == finding.subject);
+    // Another size may be judged by another field: then all that the rule says of the subject must hold.
+    let recurs = of_it().any(|other| other.field == finding.field);
+    let mut judged = of_it().filter(|other| !recurs || other.field == finding.field).peekable();
+    if judged.peek().is_none() || !judged.all(|other| other.outcome == Outcome::Holds) {
         return None;
     }
+    // What failed and now asks is no worse: behind the fault another fact is missing.
+    let no_worse = |old: &Finding, new: &Finding| {
+        let now_asks = old.outcome == Outcome::Fails && new.outcome == Outcome::CannotTell;
+        now_asks || old.outcome == new.outcome && old.field == new.field
+    };
     let known = |new: &Finding| {
-        report.findings.iter().any(|old| {
-            old.rule == new.rule && old.subject == new.subject && old.field == new.field && old.outcome == new.outcome
-        })
+        report.findings.iter().any(|old| old.rule == new.rule && old.subject == new.subject && no_worse(old, new))
     };
     let mut result = Broken::Nothing;
     for new in after.findings.iter().filter(|new| new.outcome != Outcome::Holds && !known(new)) {

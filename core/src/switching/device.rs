@@ -79,6 +79,8 @@ pub struct Load {
     pub shared_neutral: Option<bool>,
     /// The phase sequence it needs.
     pub rotation: Option<RotationNeed>,
+    /// Whether its branch is meant to stay off on every local source.
+    pub kept_off: bool,
 }
 
 /// What is known of a transfer switch.

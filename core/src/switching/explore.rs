@@ -5,7 +5,7 @@
 //! not here: anybody can switch on too much.
 
 use super::board::{Board, Regime};
-use super::invariant::Break;
+use super::invariant::{Break, Detail, Question};
 use super::lanes::{MAX_SWITCHES, Move, closed_in, reach};
 use super::network::{Condition, Network, Undescribed};
 use super::operation::Operation;
@@ -47,6 +47,9 @@ pub enum KeptBy {
     NotDescribed,
     /// An interlock on a cover: it is gone while the cover is off. A caution; the outcome does not change.
     Cover,
+    /// The branch of the load stays off on a source, as its description says: the rule for such branches asks no more,
+    /// so that the outcome does not change, though only care keeps it off.
+    KeptOff,
 }
 
 /// Why an arrangement cannot be explored.
@@ -103,6 +106,7 @@ impl Network {
                 KeptBy::Discipline => true,
                 KeptBy::NotDescribed => self.has_undescribed(),
                 KeptBy::Cover => self.has_cover_interlock(),
+                KeptBy::KeptOff => false,
             };
             if !differs {
                 continue;
@@ -116,6 +120,7 @@ impl Network {
                 (result.switches, result.reached) = (board.switches, reached);
             }
             for (found, steps) in hazards {
+                let kept_by = if self.is_of_load_kept_off(&found) { KeptBy::KeptOff } else { kept_by };
                 if !result.hazards.iter().any(|known| known.found == found) {
                     result.hazards.push(Hazard { found, kept_by, steps });
                 }
@@ -124,7 +129,7 @@ impl Network {
         let outcomes = result.hazards.iter().filter_map(|hazard| match hazard.kept_by {
             KeptBy::Discipline => Some(hazard.found.outcome()),
             KeptBy::NotDescribed => Some(Outcome::CannotTell),
-            KeptBy::Cover => None,
+            KeptBy::Cover | KeptBy::KeptOff => None,
         });
         for outcome in outcomes {
             if result.outcome != Outcome::Fails {
@@ -132,6 +137,16 @@ impl Network {
             }
         }
         Ok(result)
+    }
+
+    /// Whether a break is about what a load is made for that is kept off: whether it is fed at all is what decides.
+    fn is_of_load_kept_off(&self, found: &Break) -> bool {
+        let device = match found.detail {
+            Detail::Misfit { load, .. } => load,
+            Detail::Missing(Question::Fact(device, _)) => device,
+            _ => return false,
+        };
+        self.loads.iter().any(|load| load.device == device && load.facts.kept_off)
     }
 
     fn has_cover_interlock(&self) -> bool {

@@ -24,6 +24,7 @@ mod operation;
 mod placement;
 mod preference;
 mod procedure;
+mod refuel;
 mod scenario;
 mod search;
 mod sequence;

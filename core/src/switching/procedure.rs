@@ -147,7 +147,18 @@ impl Network {
     /// There is no order, or none can be proved.
     pub fn order(&self, start: &State, goal: &Goal) -> Result<Order, NoOrder> {
         let FoundOrder { operations, shortest } = self.find_order(start, goal)?;
-        let faults = self.faults(start, &operations, goal).ok_or(NoOrder::Goal)?;
+        self.with_reasons(start, operations, shortest, goal).ok_or(NoOrder::Goal)
+    }
+
+    /// Steps with what to verify and why at each, and every single fault; `None` where the goal makes no sense.
+    pub(super) fn with_reasons(
+        &self,
+        start: &State,
+        operations: Vec<Operation>,
+        shortest: Shortest,
+        goal: &Goal,
+    ) -> Option<Order> {
+        let faults = self.faults(start, &operations, goal)?;
         let mut state = *start;
         let mut steps = Vec::with_capacity(operations.len());
         for (number, operation) in (1..).zip(operations) {
@@ -157,7 +168,7 @@ impl Network {
             let verify = self.to_verify(operation);
             steps.push(Step { operation, verify, because: because(&faults, number), state });
         }
-        Ok(Order { start: *start, steps, shortest, faults })
+        Some(Order { start: *start, steps, shortest, faults })
     }
 
     /// Why a step comes where it does, in words.
@@ -188,6 +199,8 @@ impl Network {
             Operation::Start(_) => "the output is on; voltage and frequency are within their limits",
             Operation::Stop(_) if engine => "the engine stands still; it has run without load before",
             Operation::Stop(_) => "the output is off",
+            Operation::Cool(_) => "the time that its manual gives has passed; the engine is cold",
+            Operation::Refuel(_) => "nothing is spilled; the cap is closed, and the can is away from the engine",
             Operation::On(_) => "it runs; the source keeps its voltage",
             _ => "it is as intended",
         }

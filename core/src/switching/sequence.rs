@@ -54,6 +54,9 @@ pub struct Orders {
     pub retransfer: Option<Order>,
     /// From there to the normal state: the source stopped and its cords apart.
     pub disconnect: Order,
+    /// From the chosen loads on the source through a pause for fuel, back to them; `None` for a source without an engine,
+    /// and where no such order is proved.
+    pub refuel: Option<Order>,
 }
 
 /// Why a source has no orders.
@@ -171,8 +174,9 @@ fn plan(
 
 impl Exploration {
     fn questions(&self) -> Vec<Question> {
+        // Of a load that is kept off nothing needs to be known.
         let missing = self.hazards.iter().filter_map(|hazard| match hazard.found.detail {
-            Detail::Missing(question) => Some(question),
+            Detail::Missing(question) if hazard.kept_by != KeptBy::KeptOff => Some(question),
             _ => None,
         });
         missing.collect()
@@ -199,7 +203,12 @@ fn orders(report: &Report<'_>, arrangement: &Arrangement, feeding: &Feeding) -> 
         None
     };
     let disconnect = find(&from, &Goal::Restored(*normal), "disconnect")?;
-    Ok(Orders { connect, retransfer, disconnect })
+    let engine = network.devices().any(|(device, _, kind)| {
+        device == feeding.source && matches!(kind, Kind::Source(facts) if facts.engine == Some(true))
+    });
+    let fed = last(&connect);
+    let refuel = if engine { network.refuel_order(&fed, feeding.source, &feeding.loads) } else { None };
+    Ok(Orders { connect, retransfer, disconnect, refuel })
 }
 
 /// The building as it normally is, and what lies between the source and the building as it is now.

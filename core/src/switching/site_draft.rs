@@ -375,7 +375,8 @@ impl<'a> Draft<'a> {
             let fact = "whether it shares its neutral with another leg";
             self.neutrals.push((id, (circuit.id(), "multiwire", fact)));
         }
-        let facts = site_loads::facts(self.survey, &together, shared);
+        let mut facts = site_loads::facts(self.survey, &together, shared);
+        facts.kept_off = circuit.and_then(|circuit| circuit.off_on_source) == Some(true);
         let (node, above) = (self.nodes.of(load.into()), self.nodes.above(id));
         if node != above {
             self.joint(&format!("plug of {name}"), id, (&node, &above), Position::Parted);

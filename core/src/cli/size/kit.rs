@@ -14,8 +14,8 @@ use super::super::{Status, json};
 use crate::calc::Derivation;
 use crate::code::Code;
 use crate::quantity::{Amperes, Ratio};
-use crate::site::SourceNeutral;
-use crate::size::kit::{self, Alternative, Outlet, Panel, Price, Prohibited, Source, Wanted, alternatives};
+use crate::site::{LoadWish, SourceNeutral};
+use crate::size::kit::{self, Alternative, Importance, Outlet, Panel, Price, Prohibited, Source, Wanted, alternatives};
 use crate::trade::{Configuration, ContinuousRating, Leg};
 
 #[derive(Default, clap::Args)]
@@ -38,8 +38,9 @@ pub(in crate::cli) struct Question {
     /// The rating of the panel: "100 A"
     #[arg(long)]
     panel_rating: Option<String>,
-    /// What should run, the most important first, several times: "well pump = 240 V, 8 A",
-    /// "refrigerator = 120 V, 6 A, plug 5-15", "furnace = 120 V, 5 A, leg A"
+    /// What should run, several times: "well pump = 240 V, 8 A, must", "refrigerator = 120 V, 6 A, plug 5-15, priority 1",
+    /// "furnace = 120 V, 5 A, leg A, weight 2". Where not all fits, what must be on goes first, then by priority (1
+    /// first), then by weight, then as it stands here
     #[arg(long)]
     want: Vec<String>,
     /// From the source to the inlet or an appliance: "25 ft"
@@ -256,12 +257,21 @@ fn wanted(text: &str) -> Result<Wanted<'_>, Problem> {
     let lacks = || Problem::at("want", format!("`{text}` lacks voltage or current; write it as in `{form}`"));
     let voltage = read("want", parts.next().ok_or_else(lacks)?)?;
     let current = read("want", parts.next().ok_or_else(lacks)?)?;
-    let mut wanted = Wanted { name, voltage, current, plug: None, leg: None };
+    let mut wanted = Wanted { name, voltage, current, plug: None, leg: None, importance: Importance::default() };
     for part in parts {
+        if let Ok(wish) = part.parse::<LoadWish>() {
+            wanted.importance.wish = wish;
+            continue;
+        }
         match part.split_once(' ') {
+            Some(("priority", class)) => wanted.importance.priority = Some(read("want", class)?),
+            Some(("weight", weight)) => wanted.importance.weight = read("want", weight)?,
             Some(("plug", plug)) => wanted.plug = Some(read::<Configuration>("want", plug)?),
             Some(("leg", leg)) => wanted.leg = Some(read::<Leg>("want", leg)?),
-            _ => return Err(Problem::at("want", format!("`{part}` is not understood; write `plug 5-15` or `leg A`"))),
+            _ => {
+                let words = "`plug 5-15`, `leg A`, `must`, `would like`, `off`, `priority 1` or `weight 2`";
+                return Err(Problem::at("want", format!("`{part}` is not understood; write {words}")));
+            }
         }
     }
     Ok(wanted)

@@ -10,7 +10,6 @@ use crate::code::{Code, Gap};
 use crate::plan::motor::{
     Horsepower, MotorDevice, Phase, ProtectedMotor, full_load_current, motor_conductor, motor_device,
 };
-use crate::published::Grade;
 use crate::quantity::{Amperes, Rounding, Scaled, Volts};
 use crate::size::motor::motor_circuit;
 use crate::trade::{Material, TerminalMark};
@@ -136,7 +135,7 @@ fn requirements(
             return None;
         }
     };
-    if cell.grade == Grade::Memory {
+    if !code.admits(cell.place, cell.grade) {
         answer.gap(FULL_LOAD, Gap::BelowGrade(cell.place, cell.grade));
         return None;
     }

@@ -14,7 +14,7 @@ use super::{
     Acceptance, CableRule, Citation, Code, ConductorRating, ContinuousLoad, CordFacts, DropAdvice, Gap,
     InsulationFacts, Lookup, NextSizeUp, RooftopRule, SmallConductor, Termination,
 };
-use crate::published::{Cell, TableId};
+use crate::published::{Cell, CellPlace, Grade, TableId};
 use crate::quantity::{Amperes, Celsius, CircularMils, CubicMillimeters, OhmsPerLength, Ratio, SquareMillimeters};
 use crate::trade::{
     Cable, Conduit, CordType, DeviceKind, Installation, Insulation, Jacket, Material, Place, RacewayKind, TradeSize,
@@ -146,6 +146,10 @@ impl Nec {
 }
 
 impl Code for Nec {
+    fn admits(&self, place: CellPlace, grade: Grade) -> bool {
+        self.acceptance.admits(place, grade)
+    }
+
     fn id(&self) -> &'static str {
         self.edition.id()
     }

@@ -110,6 +110,9 @@ pub fn motor_device(
     };
     let (index, row) = tables::row(TableId::MotorOvercurrent, motor.spelling()).ok_or(outside)?;
     let cell = tables::cell(TableId::MotorOvercurrent, index, row, column).ok_or(outside)?;
+    if !code.admits(cell.place, cell.grade) {
+        return Err(CannotTell { what: DEVICE, gap: Gap::BelowGrade(cell.place, cell.grade) });
+    }
     let percent: Ratio = format!("{} %", cell.value).parse().map_err(|_| outside)?;
     next_device(code, kind, full_load * percent, &mut Silent)
 }

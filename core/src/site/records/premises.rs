@@ -26,7 +26,8 @@ record! {
         base_load_power_factor: Option<PowerFactor>,
         /// Anything a reader should know; nothing is concluded from it.
         note: Option<String>,
-        /// The rules whose findings somebody has acknowledged, by their slugs.
+        /// The cautions that somebody has read and answers for, by the slugs of their rules: the report counts them and
+        /// shows them no more. Nothing but a caution becomes quiet.
         acknowledged: Vec<String>,
     }
 }

@@ -8,7 +8,7 @@ use crate::calc::continuous::{Load, factors};
 use crate::calc::overcurrent::next_device;
 use crate::code::Code;
 use crate::quantity::{Amperes, Meters, Quantity, Ratio, Scaled, Volts};
-use crate::site::{SourceNeutral, TransferNeutral};
+use crate::site::{LoadWish, SourceNeutral, TransferNeutral};
 use crate::size::circuit::{self, Circuit, Conductors, Device, DropLimit, NeutralLoad, Role, circuit};
 use crate::size::cord::{self, CordSet, cord_set};
 use crate::trade::{Configuration, DeviceKind, Leg, Mating, System, Usage};
@@ -95,14 +95,24 @@ impl Legs {
 }
 
 const OVER: &str = "the source is taken by what stands before it";
+const NOT_WANTED: &str = "it is wanted off";
 const VOLTAGE: &str = "the source does not give its voltage";
+
+/// What is wanted, the most important first, equals as they stand.
+fn by_importance<'q, 'a>(wanted: &'q [Wanted<'a>]) -> Vec<&'q Wanted<'a>> {
+    let mut all: Vec<&Wanted<'a>> = wanted.iter().collect();
+    all.sort_by_key(|load| load.importance.rank());
+    all
+}
 
 fn loads<'a>(question: &Question<'a>, limit: Amperes) -> (Vec<Wanted<'a>>, Vec<(&'a str, &'static str)>) {
     let system = question.source.system;
     let mut legs = Legs::new(limit);
     let (mut runs, mut off) = (Vec::new(), Vec::new());
-    for load in question.wanted {
-        if !system.gives(load.voltage) {
+    for load in by_importance(question.wanted) {
+        if load.importance.wish == LoadWish::Off {
+            off.push((load.name, NOT_WANTED));
+        } else if !system.gives(load.voltage) {
             off.push((load.name, VOLTAGE));
         } else if legs.take(system, load) {
             runs.push(*load);
@@ -121,7 +131,11 @@ fn cords<'a>(code: &dyn Code, question: &Question<'a>, working: &mut impl Workin
     // The least outlet that serves: the larger ones are left for what needs them.
     free.sort_by_key(|outlet| outlet.device);
     let (mut runs, mut stays_off, mut parts) = (Vec::new(), Vec::new(), Vec::new());
-    for load in question.wanted {
+    for load in by_importance(question.wanted) {
+        if load.importance.wish == LoadWish::Off {
+            stays_off.push((load.name, NOT_WANTED));
+            continue;
+        }
         let Some(plug) = load.plug else {
             stays_off.push((load.name, "it has no plug"));
             continue;
@@ -202,7 +216,8 @@ fn inlet<'a>(
             TransferNeutral::Switched => "switching the neutral",
             _ => "neutral solid",
         };
-        let name = format!("listed manual transfer switch, {breaker}, {poles}, {circuits} circuit poles, {neutral}");
+        let noun = if circuits == 1 { "circuit pole" } else { "circuit poles" };
+        let name = format!("listed manual transfer switch, {breaker}, {poles}, {circuits} {noun}, {neutral}");
         parts.push(pieces(1, name, "transfer-equipment-present"));
     }
     parts.push(pieces(1, "sign at the service: type and place of the source", "source-signs-at-service"));

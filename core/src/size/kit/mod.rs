@@ -12,7 +12,7 @@ use crate::calc::Working;
 use crate::calc::ampacity::Conditions;
 use crate::code::Code;
 use crate::quantity::{Amperes, Meters, Ratio, Volts};
-use crate::site::{SourceNeutral, TransferKind, TransferNeutral};
+use crate::site::{LoadWish, SourceNeutral, TransferKind, TransferNeutral};
 use crate::trade::{Configuration, ContinuousRating, Leg, Place, System};
 
 pub use configuration::inlet_for;
@@ -25,7 +25,9 @@ pub struct Question<'a> {
     pub source: Source<'a>,
     /// The panel.
     pub panel: Panel,
-    /// What one would like to run, the most important first.
+    /// What one would like to run. Where not all of it fits, it is taken by [`Importance`], and what is equally
+    /// important as it stands here: one after the other where it fits, which need not be the best choice. `plan` makes
+    /// the exact one.
     pub wanted: &'a [Wanted<'a>],
     /// From the outlet of the source to the inlet, or to an appliance.
     pub cord_length: Meters,
@@ -87,6 +89,32 @@ pub struct Wanted<'a> {
     pub plug: Option<Configuration>,
     /// Its leg in the panel, where that is known.
     pub leg: Option<Leg>,
+    /// How much it matters.
+    pub importance: Importance,
+}
+
+/// How much a load matters beside others, in the words of a site's loads.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Importance {
+    /// Whether it must be on, is on if it can be, or stays off.
+    pub wish: LoadWish,
+    /// Its class, 1 before all others; after all classes where it has none.
+    pub priority: Option<u16>,
+    /// What it is worth beside others of its class.
+    pub weight: u16,
+}
+
+impl Default for Importance {
+    fn default() -> Self {
+        Self { wish: LoadWish::WouldLike, priority: None, weight: 1 }
+    }
+}
+
+impl Importance {
+    /// The least comes first.
+    fn rank(self) -> (bool, u16, std::cmp::Reverse<u16>) {
+        (self.wish != LoadWish::Must, self.priority.unwrap_or(u16::MAX), std::cmp::Reverse(self.weight))
+    }
 }
 
 /// A lawful way to connect.
@@ -206,6 +234,7 @@ impl Prohibited {
 ///         current: "8 A".parse()?,
 ///         plug: None,
 ///         leg: Some(Leg::Both),
+///         importance: Importance::default(),
 ///     }],
 ///     cord_length: "25 ft".parse()?,
 ///     feeder_length: "20 ft".parse()?,
