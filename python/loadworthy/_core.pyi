@@ -401,7 +401,7 @@ class Described:
     def with_components(self, file: str, text: str) -> Described: ...
     def check(
         self, form: str, working: bool, edition: str | None = None, accept: Acceptance | None = None
-    ) -> tuple[str, str]: ...
+    ) -> str: ...
     def plan(
         self,
         form: str,
@@ -415,14 +415,14 @@ class Described:
         measured_for: str | None,
         edition: str | None = None,
         accept: Acceptance | None = None,
-    ) -> tuple[str, str]: ...
+    ) -> str: ...
     def sequence(
         self,
         form: str,
         steps: tuple[str, str] | None = None,
         edition: str | None = None,
         accept: Acceptance | None = None,
-    ) -> tuple[str, str]: ...
+    ) -> str: ...
 
 def ask(
     question: str,

@@ -239,7 +239,7 @@ class Report(Document):
         return len(self._document["findings"])
 
     def _text(self) -> str:
-        return self._site._described.check("text", **self._asked)[1]
+        return self._site._described.check("text", **self._asked)
 
     def _repr_html_(self) -> str:
         document = self._document
@@ -270,7 +270,7 @@ class Plan(Document):
         return Findings(Finding._of(said) for said in self._document["path"]["findings"])
 
     def _text(self) -> str:
-        return self._site._described.plan("text", **self._asked)[1]
+        return self._site._described.plan("text", **self._asked)
 
     def _repr_html_(self) -> str:
         head = _html.paragraph(f"{self._document['site']}: the plan {self.outcome.value.replace('-', ' ')}")
@@ -290,10 +290,10 @@ class Switching(Document):
 
     def checklist(self) -> str:
         """The page to print. Raises QuestionError where steps were judged, which have none."""
-        return self._site._described.sequence("checklist", **self._asked)[1]
+        return self._site._described.sequence("checklist", **self._asked)
 
     def _text(self) -> str:
-        return self._site._described.sequence("text", **self._asked)[1]
+        return self._site._described.sequence("text", **self._asked)
 
     def _repr_html_(self) -> str:
         return f"<pre>{escape(self._text())}</pre>"

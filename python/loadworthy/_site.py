@@ -121,7 +121,7 @@ class Site:
         The interpreter's lock is released meanwhile. Raises QuestionError for an edition that is not carried.
         """
         asked: dict[str, Any] = {"working": working, "edition": edition, "accept": accept}
-        return Report(self, asked, self._described.check("json", **asked)[1])
+        return Report(self, asked, self._described.check("json", **asked))
 
     def plan(
         self,
@@ -155,7 +155,7 @@ class Site:
             "edition": edition,
             "accept": accept,
         }
-        return Plan(self, asked, self._described.plan("json", **asked)[1])
+        return Plan(self, asked, self._described.plan("json", **asked))
 
     def sequence(
         self, *, verify: _Path | None = None, edition: str | None = None, accept: Acceptance | None = None
@@ -169,7 +169,7 @@ class Site:
             with open(verify, encoding="utf-8") as stream:
                 steps = (os.fspath(verify), stream.read())
         asked: dict[str, Any] = {"steps": steps, "edition": edition, "accept": accept}
-        return Switching(self, asked, self._described.sequence("json", **asked)[1])
+        return Switching(self, asked, self._described.sequence("json", **asked))
 
     def __eq__(self, other: object) -> bool:
         return isinstance(other, Site) and self.__reduce__() == other.__reduce__()

@@ -14,7 +14,7 @@ pub(crate) fn state(asked: &mut Asked, option: &str, value: Option<&Bound<'_, Py
     // A keyword of Python that is one of Rust too.
     let option = option.strip_prefix("r#").unwrap_or(option);
     if let Ok(text) = value.cast::<PyString>() {
-        return set(asked, option, text.to_str()?);
+        return set(asked, option, whole(asked, option, text)?);
     }
     if value.is_none() {
         return Ok(());
@@ -38,14 +38,14 @@ fn set(asked: &mut Asked, option: &str, text: &str) -> PyResult<()> {
 /// One value as text; what has a unit of its own brings it along.
 fn text(asked: &Asked, option: &str, value: &Bound<'_, PyAny>) -> PyResult<String> {
     if let Ok(text) = value.cast::<PyString>() {
-        return Ok(text.to_str()?.to_owned());
+        return Ok(whole(asked, option, text)?.to_owned());
     }
     if value.is_instance_of::<PyBool>() {
         return Err(error::wrong_type(asked, option, value));
     }
     if value.is_instance_of::<PyInt>() {
         // A count is a count; where a unit is wanted, the core says which.
-        return Ok(value.str()?.to_str()?.to_owned());
+        return digits(value).ok_or_else(|| error::value(asked, option, "this", TOO_LONG));
     }
     if value.is_instance_of::<PyFloat>() {
         let shown = value.repr()?;
@@ -63,9 +63,27 @@ fn text(asked: &Asked, option: &str, value: &Bound<'_, PyAny>) -> PyResult<Strin
     }
 }
 
-/// A `Decimal` without an exponent.
+/// A text that is text: Python's may hold half a character.
+fn whole<'a>(asked: &Asked, option: &str, text: &'a Bound<'_, PyString>) -> PyResult<&'a str> {
+    text.to_str().map_err(|_| error::value(asked, option, "this", HALF))
+}
+
+/// What is said of a text that cannot be written.
+pub(crate) const HALF: &str = "text with half a character, a lone surrogate";
+
+/// What is said of a whole number that [`digits`] does not write out.
+pub(crate) const TOO_LONG: &str = "a whole number of more than 38 digits";
+
+/// A whole number; `None` where it is longer than any that counts anything.
+pub(crate) fn digits(value: &Bound<'_, PyAny>) -> Option<String> {
+    value.extract::<i128>().ok().map(|number| number.to_string())
+}
+
+/// A `Decimal` without an exponent; one whose digits would fill the memory keeps it, and is refused by the core.
 pub(crate) fn plain(value: &Bound<'_, PyAny>) -> PyResult<String> {
-    value.call_method1("__format__", ("f",))?.extract()
+    const MOST_DIGITS: i64 = 60;
+    let written_out = value.call_method0("adjusted")?.extract::<i64>()?.abs() <= MOST_DIGITS;
+    value.call_method1("__format__", (if written_out { "f" } else { "" },))?.extract()
 }
 
 /// The class `decimal.Decimal`.

@@ -9,18 +9,20 @@ use pyo3::prelude::*;
 use pyo3::pyclass::CompareOp;
 use pyo3::types::{PyBool, PyFloat, PyInt, PyString};
 
-use crate::argument::{decimal, plain};
+use crate::argument::{HALF, TOO_LONG, decimal, digits, plain};
 use crate::error;
 
 /// Reads what a constructor is given: a text with its unit, or a number and a unit.
 fn read<Q: Quantity>(value: &Bound<'_, PyAny>, unit: Option<&str>, own: &str) -> PyResult<Written<Q>> {
     let number = if let Ok(text) = value.cast::<PyString>() {
-        match unit {
-            None => return parse(text.to_str()?),
-            Some(_) => text.to_str()?.to_owned(),
+        let half = |_| error::QuantityError::new_err((format!("this is {HALF}; write plain text"), "not-a-number"));
+        match (text.to_str().map_err(half)?, unit) {
+            (text, None) => return parse(text),
+            (number, Some(_)) => number.to_owned(),
         }
     } else if value.is_instance_of::<PyInt>() && !value.is_instance_of::<PyBool>() {
-        value.str()?.to_str()?.to_owned()
+        let too_long = || error::QuantityError::new_err((format!("this is {TOO_LONG}; write less"), "out-of-range"));
+        digits(value).ok_or_else(too_long)?
     } else if value.is_instance(decimal(value.py())?)? {
         plain(value)?
     } else if value.is_instance_of::<PyFloat>() {

@@ -433,8 +433,9 @@ questions! {
     ///     outlet: An outlet with its device, several times: "14-50 = 40 A", or "14-50 = 40 A, 100 %"
     ///     panel_system: The system of the panel: "120/240 V"
     ///     panel_rating: The rating of the panel: "100 A"
-    ///     want: What should run, the most important first, several times: "well pump = 240 V, 8 A", "refrigerator
-    ///         = 120 V, 6 A, plug 5-15", "furnace = 120 V, 5 A, leg A"
+    ///     want: What should run, several times: "well pump = 240 V, 8 A, must", "refrigerator = 120 V, 6 A, plug
+    ///         5-15, priority 1", "furnace = 120 V, 5 A, leg A, weight 2". Where not all fits, what must be on goes
+    ///         first, then by priority (1 first), then by weight, then as it stands here
     ///     cord_length: From the source to the inlet or an appliance: "25 ft"
     ///     cord_place: The place of the cords: dry, damp, wet
     ///     feeder_length: From the inlet to the panel: "20 ft"

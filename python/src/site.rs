@@ -14,9 +14,6 @@ use crate::error;
 #[pyclass(frozen, module = "loadworthy._core")]
 pub(crate) struct Described(Site);
 
-/// Whether the check, the plan or the switching answered, and its document.
-type Written = (&'static str, String);
-
 #[pymethods]
 impl Described {
     /// Reads a description; `file` is the name that problems and places carry.
@@ -53,7 +50,7 @@ impl Described {
         working: bool,
         edition: Option<&str>,
         accept: Option<&Bound<'_, Acceptance>>,
-    ) -> PyResult<Written> {
+    ) -> PyResult<String> {
         let (form, book) = (form_of(form), book(edition, accept));
         written(py.detach(|| cli::checked(&self.0, book, working, form)))
     }
@@ -74,7 +71,7 @@ impl Described {
         measured_for: Option<&str>,
         edition: Option<&str>,
         accept: Option<&Bound<'_, Acceptance>>,
-    ) -> PyResult<Written> {
+    ) -> PyResult<String> {
         let measured = measured.as_deref();
         let asked = PlanOptions { source, start_order, hours, start_hour, measured, measured_share, measured_for };
         let (form, book) = (form_of(form), book(edition, accept));
@@ -89,7 +86,7 @@ impl Described {
         steps: Option<(String, String)>,
         edition: Option<&str>,
         accept: Option<&Bound<'_, Acceptance>>,
-    ) -> PyResult<Written> {
+    ) -> PyResult<String> {
         let page = match form {
             "json" => Page::Json,
             "checklist" => Page::Checklist,
@@ -109,14 +106,9 @@ fn book<'a>(edition: Option<&'a str>, accept: Option<&'a Bound<'_, Acceptance>>)
     Book { edition, acceptance: accept.map(|cells| cells.get().cells()) }
 }
 
-fn written(found: Result<(cli::Outcome, String), cli::NotUnderstood>) -> PyResult<Written> {
-    let (outcome, text) = found.map_err(|error| error::site(&error))?;
-    let word = match outcome {
-        cli::Outcome::Answered => "answered",
-        cli::Outcome::No => "no",
-        cli::Outcome::CannotTell => "cannot-tell",
-    };
-    Ok((word, text))
+fn written(found: Result<(cli::Outcome, String), cli::NotUnderstood>) -> PyResult<String> {
+    // The outcome stands in the document.
+    found.map(|(_, document)| document).map_err(|error| error::site(&error))
 }
 
 fn changed(error: &ChangeError) -> PyErr {

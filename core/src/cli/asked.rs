@@ -190,6 +190,13 @@ impl Asked {
 
 /// The edition of an identifier such as `nec-2020`; the newest where none is stated.
 ///
+/// ```
+/// use loadworthy::{cli::edition, code::Edition};
+/// assert_eq!(edition(Some("nec-2020"))?, Edition::Nec2020);
+/// assert_eq!(edition(Some("nec-2002")).unwrap_err().option(), Some("edition"));
+/// # Ok::<(), loadworthy::cli::NotUnderstood>(())
+/// ```
+///
 /// # Errors
 /// An edition that is not carried.
 pub fn edition(stated: Option<&str>) -> Result<Edition, NotUnderstood> {

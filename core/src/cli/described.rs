@@ -59,6 +59,16 @@ pub fn checked(site: &Site, book: Book<'_>, working: bool, form: Form) -> Result
 
 /// The document of `plan`: answered where the plan holds, no where it fails.
 ///
+/// ```
+/// use loadworthy::cli::{Book, Form, PlanOptions, planned};
+/// use loadworthy::site::Site;
+/// let site = Site::from_toml("cottage.toml", include_str!("../../examples/cottage.toml"))?;
+/// let asked = PlanOptions { hours: Some("8 h"), ..PlanOptions::default() };
+/// let (_, document) = planned(&site, Book::default(), asked, Form::Json)?;
+/// assert!(document.contains("\"kind\":\"plan\""));
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+///
 /// # Errors
 /// An option that could not be understood, or a description that nothing can be planned for.
 pub fn planned(
@@ -89,6 +99,15 @@ pub fn planned(
 }
 
 /// What `sequence` finds, or how it judges the steps of a file (its name and its text).
+///
+/// ```
+/// use loadworthy::cli::{Book, Outcome, Page, sequenced};
+/// use loadworthy::site::Site;
+/// let site = Site::from_toml("cottage.toml", include_str!("../../examples/cottage.toml"))?;
+/// let (outcome, _) = sequenced(&site, Book::default(), None, Page::Checklist)?;
+/// assert_eq!(outcome, Outcome::Answered);
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 ///
 /// # Errors
 /// An edition that is not carried, steps that could not be read, or a page that steps have not.

@@ -1,12 +1,15 @@
 """What a question takes and gives. The expected values are cells of the printed tables, named beside each."""
 
 import copy
+import inspect
 import pickle
 from decimal import Decimal
 
 import loadworthy as lw
 import pytest
-from loadworthy import Outcome
+from hypothesis import given
+from hypothesis import strategies as st
+from loadworthy import Outcome, _core
 
 EIGHT = {"size": "8 AWG", "material": "copper", "insulation": "THHN"}
 
@@ -198,3 +201,42 @@ def test_a_notebook_shows_tables_with_escaped_text():
     from loadworthy import _html
 
     assert _html.table(["<a>"], [["<script>"]]).count("<script>") == 0
+
+
+ANYTHING = st.one_of(
+    st.text(max_size=30),
+    st.binary(max_size=5),
+    st.integers(),
+    st.integers(10**30, 10**5000),
+    st.floats(),
+    st.booleans(),
+    st.decimals(),
+    st.complex_numbers(),
+    st.fractions(),
+    st.lists(st.text(max_size=9), max_size=3),
+    st.builds(object),
+    st.sampled_from([Decimal("1E+999999999"), Decimal("-1E-999999999"), "8 AWG\0", "\ud800", "A" * 10_000, b"8 AWG"]),
+)
+NAMED = [name for name, _ in _core.QUESTIONS]
+
+
+@given(st.sampled_from(NAMED), st.data())
+def test_whatever_is_handed_in_is_answered_or_refused_by_name(name, data):
+    function = getattr(lw, name)
+    known = [option for option in inspect.signature(function).parameters if option not in ("edition", "accept")]
+    stated = data.draw(st.dictionaries(st.sampled_from(known), ANYTHING, max_size=6))
+    try:
+        answer = function(**stated)
+    except lw.QuestionError as error:
+        assert str(error)
+        assert pickle.loads(pickle.dumps(error)).option == error.option
+    else:
+        assert answer.outcome in tuple(Outcome)
+
+
+@given(ANYTHING)
+def test_whatever_is_handed_in_is_a_quantity_or_refused(value):
+    try:
+        assert lw.Amperes(value) == lw.Amperes(str(lw.Amperes(value)))
+    except lw.QuantityError as error:
+        assert error.code

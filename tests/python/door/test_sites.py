@@ -151,6 +151,29 @@ def test_what_is_no_description_is_refused(document):
     assert raised.value.problems[0].line >= 1
 
 
+@given(st.one_of(st.binary(max_size=60), st.text(max_size=60).map(lambda text: text.encode("utf-8", "surrogatepass"))))
+def test_whatever_is_read_is_a_site_or_has_problems(document):
+    try:
+        lw.Site("odd", document)
+    except lw.InputError as error:
+        assert error.problems
+
+
+VALUES = st.recursive(
+    st.one_of(st.text(max_size=9), st.integers(-5, 5), st.booleans(), st.none(), st.floats(-1, 1)),
+    lambda inner: st.one_of(st.lists(inner, max_size=3), st.dictionaries(st.text(max_size=9), inner, max_size=3)),
+    max_leaves=8,
+)
+
+
+@given(st.dictionaries(st.sampled_from(["site", "source", "cord", "load", "name", ""]), VALUES))
+def test_whatever_is_mapped_is_a_site_or_has_problems(description):
+    try:
+        lw.Site.from_dict(description)
+    except lw.InputError as error:
+        assert error.problems
+
+
 def test_findings_are_iterated_and_filtered():
     report = lw.check(EXAMPLES / "cottage-failing.toml")
     assert report.outcome is Outcome.NOT_LOADWORTHY
