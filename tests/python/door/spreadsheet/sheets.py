@@ -4,10 +4,30 @@ import re
 import zipfile
 
 import openpyxl
+import pytest
 
 HEADING = ["name", "material", "size", "insulation", "load_continuous_a", "load_other_a", "device_a", "supplies"]
 HOLDS = ["first", "copper", "12 AWG", "THWN-2", 16, 0, 20, "other"]
 FAILS = ["second", "copper", "12 AWG", "THWN-2", 16.1, 0, 20, "other"]
+
+
+@pytest.fixture
+def made(tmp_path):
+    """Makes a workbook with these rows, and hands it to `more` before it is saved."""
+
+    def making(*rows, name="circuits.xlsx", more=None, heading=HEADING):
+        workbook = openpyxl.Workbook()
+        sheet = workbook.active
+        sheet.title = "Circuits"
+        for row in (heading, *rows):
+            sheet.append(row)
+        if more:
+            more(workbook, sheet)
+        path = tmp_path / name
+        workbook.save(path)
+        return path
+
+    return making
 
 
 def results(path, sheet="Circuits", heading=1):

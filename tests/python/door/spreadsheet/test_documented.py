@@ -9,7 +9,9 @@ from pathlib import Path
 import loadworthy.spreadsheet
 import openpyxl
 import pytest
-from sheets import FAILS, HEADING, HOLDS
+from sheets import FAILS, HEADING, HOLDS, made
+
+__all__ = ["made"]  # a fixture, asked for by its name
 
 ROOT = Path(__file__).resolve().parents[4]
 PAGE = (ROOT / "python" / "SPREADSHEETS.md").read_text(encoding="utf-8")

@@ -17,7 +17,9 @@ from hypothesis import strategies as some
 from loadworthy.spreadsheet import RESULTS, SheetError, check, template
 from openpyxl.chart import BarChart, Reference
 from openpyxl.comments import Comment
-from sheets import FAILS, HEADING, HOLDS, parts, results, rewritten, with_results_of_formulas
+from sheets import FAILS, HEADING, HOLDS, made, parts, results, rewritten, with_results_of_formulas
+
+__all__ = ["made"]  # a fixture, asked for by its name
 
 
 def changed(row, **values):
