@@ -1,9 +1,9 @@
-"""How long a workbook takes to be checked, beside reading it and writing it back with a library that makes objects of it.
+"""How long a workbook takes to be checked, beside reading it into objects and writing it back with a library.
 
     .venv/bin/python benches/spreadsheet.py [ROWS]
 
-Prints ratios of one run: of every ten circuits one fails and has notes. The library neither judges anything nor keeps what
-formulas came to; it is what somebody would use instead to write results into a workbook.
+Prints ratios of one run: of every ten circuits one fails and has notes. The library neither judges anything nor keeps
+what formulas came to; it is what somebody would use instead to write results into a workbook.
 """
 
 import sys
@@ -42,8 +42,12 @@ def main(rows):
         again = timed(check, path)
     alone = timed(results, [HEADING, *cells])
     print(f"{rows} circuits, one run")
-    for name, seconds in (("first check", first), ("check again, with notes there", again), ("rows alone, no workbook", alone)):
-        print(f"{name:32} {seconds / rows * 1e6:8.1f} us a row  {seconds / beside:6.2f} of reading and writing with objects")
+    for name, seconds in (
+        ("first check", first),
+        ("check again, with notes there", again),
+        ("rows alone, no workbook", alone),
+    ):
+        print(f"{name:32} {seconds / rows * 1e6:8.1f} us a row  {seconds / beside:6.2f} of reading and writing")
 
 
 if __name__ == "__main__":

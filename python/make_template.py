@@ -1,6 +1,6 @@
 """Makes the workbook that ships with the package from the list of columns; needs openpyxl.
 
-    python python/make_template.py [FILE]
+python python/make_template.py [FILE]
 """
 
 from __future__ import annotations
@@ -44,7 +44,7 @@ EXPLAINED = {
 
 #: What is written beside the circuits.
 WRITTEN = {
-    "verdict": "How the circuit ends: holds, fails, or cannot tell where a fact is missing. Never take the last for a pass.",
+    "verdict": "How the circuit ends: holds, fails, or cannot tell, which is no pass: a fact is missing.",
     "why": "Why it does not hold.",
     "conductor_ampacity": "The load is within the ampacity of the conductor in its conditions.",
     "continuous_load_on_conductor": "The conductor before correction and adjustment suits the continuous load.",
@@ -145,7 +145,10 @@ def _in(name: str) -> str:
 def _explained(sheet) -> None:
     lines = [
         ("Caution", CAUTION),
-        ("How to use", "One circuit a row on the sheet Circuits; write over the examples. Columns of your own may stand between."),
+        (
+            "How to use",
+            "One circuit a row on the sheet Circuits; write over the examples. Columns of your own may stand between.",
+        ),
         ("", "An empty cell in a column is a fact that is missing. A column that is left out is assumed as said here."),
         ("", "Check it with: python -m loadworthy.spreadsheet FILE"),
         ("", ""),
@@ -153,9 +156,13 @@ def _explained(sheet) -> None:
     ]
     for name in STATED:
         field = name if name in EXPLAINED else name.rsplit("_", 1)[0]
-        lines.append((name, EXPLAINED[field] + (f" In {unit_of(name)}." if name not in WORDS and unit_of(name) else "")))
+        lines.append(
+            (name, EXPLAINED[field] + (f" In {unit_of(name)}." if name not in WORDS and unit_of(name) else ""))
+        )
     lines += [("", ""), ("Result", "What it says")]
-    lines += [(name, WRITTEN[name] + (" holds, fails, cannot tell, not asked." if name in CHECKS else "")) for name in RESULTS]
+    lines += [
+        (name, WRITTEN[name] + (" holds, fails, cannot tell, not asked." if name in CHECKS else "")) for name in RESULTS
+    ]
     for row, (name, text) in enumerate(lines, 1):
         sheet.cell(row, 1, name).font = Font(bold=True)
         sheet.cell(row, 2, text).alignment = Alignment(wrap_text=True, vertical="top")

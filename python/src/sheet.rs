@@ -164,7 +164,7 @@ impl Text for Texts<'_> {
     }
 }
 
-/// The columns of a circuit in order: the names that each may have, and its words where it holds words of a closed list.
+/// The columns of a circuit in order: the names that each may have, and the words that it may hold, where they are few.
 #[pyfunction]
 fn circuit_columns() -> Vec<(Vec<&'static str>, Vec<&'static str>)> {
     fn of<W: Word + PartialEq>() -> Vec<&'static str> {

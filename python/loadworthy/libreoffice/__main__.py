@@ -38,7 +38,9 @@ def profile_of_this_user() -> Path:
 def main(arguments: Sequence[str] | None = None) -> int:
     """Installs the macros and says where they are."""
     parser = argparse.ArgumentParser(prog="python3 -m loadworthy.libreoffice", description=install.__doc__)
-    parser.add_argument("--profile", type=Path, default=profile_of_this_user(), help="the profile; that of this user without it")
+    parser.add_argument(
+        "--profile", type=Path, default=profile_of_this_user(), help="the profile; that of this user without it"
+    )
     macros = install(parser.parse_args(arguments).profile)
     print(f"{macros}\nIn Calc, run the macro add_cell_functions of loadworthy_macros once.")
     return 0

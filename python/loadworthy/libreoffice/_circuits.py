@@ -147,7 +147,11 @@ def _refuse_loss(sheet: Any, at: Any, results: dict[str, int]) -> None:
 def _notes(sheet: Any, at: Any, results: dict[str, int]) -> list[tuple[int, Any]]:
     ours = {at.StartColumn + column for column in results.values()}
     listed = enumerate(sheet.Annotations)
-    return [(number, note) for number, note in listed if note.Position.Column in ours and at.StartRow <= note.Position.Row <= at.EndRow]
+    return [
+        (number, note)
+        for number, note in listed
+        if note.Position.Column in ours and at.StartRow <= note.Position.Row <= at.EndRow
+    ]
 
 
 def _write(sheet: Any, at: Any, results: dict[str, int], found: Judged) -> None:

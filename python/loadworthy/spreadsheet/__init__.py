@@ -11,7 +11,8 @@ with a note that says why and by which section. `python -m loadworthy.spreadshee
         print(row, found.why[row])
 
 `figure`, `spoken` and `working` answer one question for a cell, and `results` judges a list of rows: with them any
-spreadsheet program that reaches Python gets the same answers. `template(path)` writes an empty workbook to begin with. Needs lxml: `pip install loadworthy[spreadsheet]`.
+spreadsheet program that reaches Python gets the same answers. `template(path)` writes a workbook to begin with. What
+reads workbooks needs lxml: `pip install loadworthy[spreadsheet]`.
 """
 
 from __future__ import annotations
@@ -27,7 +28,20 @@ if TYPE_CHECKING:
 
     from loadworthy.spreadsheet._check import Checked, check
 
-__all__ = ["CHECKS", "FIGURES", "RESULTS", "STATED", "Checked", "SheetError", "check", "figure", "results", "spoken", "template", "working"]
+__all__ = [
+    "CHECKS",
+    "FIGURES",
+    "RESULTS",
+    "STATED",
+    "Checked",
+    "SheetError",
+    "check",
+    "figure",
+    "results",
+    "spoken",
+    "template",
+    "working",
+]
 
 
 def template(path: str | os.PathLike[str]) -> None:

@@ -50,7 +50,9 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("--sheet", metavar="NAME", help="the sheet, where several hold circuits")
     parser.add_argument("--edition", help="the edition of the code: nec-2017, nec-2020 or nec-2023")
     parser.add_argument("--accept", metavar="FILE", help="a file of cells that you read in the book and accept")
-    parser.add_argument("--template", action="store_true", help="write an empty workbook to begin with, and check nothing")
+    parser.add_argument(
+        "--template", action="store_true", help="write an empty workbook to begin with, and check nothing"
+    )
     return parser
 
 

@@ -140,4 +140,6 @@ def _refuse_loss(grid: Grid, heading: int, results: dict[str, int], rows: Iterab
             if grid.has_formula(row, column):
                 raise SheetError(f"{_place.cell(row, column)} holds a formula where `{name}` belongs; move it")
             if grid.merged_with(row, column):
-                raise SheetError(f"{_place.cell(row, column)} is merged with another cell where `{name}` belongs; split it")
+                raise SheetError(
+                    f"{_place.cell(row, column)} is merged with another cell where `{name}` belongs; split it"
+                )

@@ -102,7 +102,7 @@ class Grid:
         if kind == "inlineStr":
             return _said(cell.find(main("is")))
         if kept is None or kept.text is None:
-            empty = cell.find(main("f")) is None or kind == "str" and kept is not None
+            empty = cell.find(main("f")) is None or (kind == "str" and kept is not None)
             return None if empty else Unread("holds a formula that was never calculated; open the workbook and save it")
         return self._kept(kind, kept.text, cell)
 
@@ -193,7 +193,11 @@ def _said(element: _Element | None) -> str:
     """The text of a cell or of a shared text: its runs one behind the other, without the reading aids."""
     if element is None:
         return ""
-    parts = element.iterfind(f"{main('r')}/{main('t')}") if element.find(main("r")) is not None else element.iterfind(main("t"))
+    parts = (
+        element.iterfind(f"{main('r')}/{main('t')}")
+        if element.find(main("r")) is not None
+        else element.iterfind(main("t"))
+    )
     return "".join(part.text or "" for part in parts)
 
 

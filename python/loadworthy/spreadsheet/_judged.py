@@ -69,7 +69,9 @@ def results(cells: Sequence[Sequence[Any]], edition: str | None = None) -> list[
     Raises `SheetError` where the columns cannot be judged.
     """
     stated_at, _ = placed({column: str(name or "").strip() for column, name in enumerate(cells[0] if cells else ())})
-    rows = [{name: row[column] if column < len(row) else None for name, column in stated_at.items()} for row in cells[1:]]
+    rows = [
+        {name: row[column] if column < len(row) else None for name, column in stated_at.items()} for row in cells[1:]
+    ]
     found = judged(rows, list(stated_at), edition)
     return [list(RESULTS), *([row.values.get(name) if row else None for name in RESULTS] for row in found.rows)]
 

@@ -18,7 +18,11 @@ AUTHOR = "Loadworthy"
 
 _TYPE = "application/vnd.openxmlformats-officedocument.spreadsheetml.comments+xml"
 _DRAWING_TYPE = "application/vnd.openxmlformats-officedocument.vmlDrawing"
-_VML, _OFFICE, _EXCEL = "urn:schemas-microsoft-com:vml", "urn:schemas-microsoft-com:office:office", "urn:schemas-microsoft-com:office:excel"
+_VML, _OFFICE, _EXCEL = (
+    "urn:schemas-microsoft-com:vml",
+    "urn:schemas-microsoft-com:office:office",
+    "urn:schemas-microsoft-com:office:excel",
+)
 
 #: What may follow the drawing of the notes in a sheet, ECMA-376 Part 1, 18.3.1.99 (the order of CT_Worksheet).
 _BEHIND = frozenset(
@@ -117,7 +121,9 @@ def _remove_shapes(drawing: _Element, places: set[tuple[int, int]]) -> None:
 
 def _empty_drawing() -> _Element:
     root = etree.Element("xml", nsmap={"v": _VML, "o": _OFFICE, "x": _EXCEL})
-    kind = etree.SubElement(root, f"{{{_VML}}}shapetype", id="_x0000_t202", coordsize="21600,21600", path="m,l,21600r21600,l21600,xe")
+    kind = etree.SubElement(
+        root, f"{{{_VML}}}shapetype", id="_x0000_t202", coordsize="21600,21600", path="m,l,21600r21600,l21600,xe"
+    )
     kind.set(f"{{{_OFFICE}}}spt", "202")
     etree.SubElement(kind, f"{{{_VML}}}stroke", joinstyle="miter")
     path = etree.SubElement(kind, f"{{{_VML}}}path", gradientshapeok="t")
@@ -129,7 +135,9 @@ def _shape(row: int, column: int, text: str, number: int) -> _Element:
     """The box that a note is shown in, beside its cell."""
     lines = 2 + sum(1 + len(line) // 40 for line in text.splitlines())
     style = "position:absolute;width:240pt;height:80pt;z-index:1;visibility:hidden"
-    shape = etree.Element(f"{{{_VML}}}shape", id=f"_x0000_s{9000 + number}", type="#_x0000_t202", style=style, fillcolor="#ffffe1")
+    shape = etree.Element(
+        f"{{{_VML}}}shape", id=f"_x0000_s{9000 + number}", type="#_x0000_t202", style=style, fillcolor="#ffffe1"
+    )
     shape.set(f"{{{_OFFICE}}}insetmode", "auto")
     etree.SubElement(shape, f"{{{_VML}}}fill", color2="#ffffe1")
     etree.SubElement(etree.SubElement(shape, f"{{{_VML}}}textbox"), "div").set("style", "text-align:left")

@@ -110,7 +110,10 @@ class Package:
         """Writes the workbook so that there is never half of one: beside the place, then moved there."""
         for lock in (f"~${path.name}", f".~lock.{path.name}#"):
             if (path.parent / lock).exists():
-                raise SheetError(f"is open in another program, which would not see the results; close it (or remove `{lock}`)", str(path))
+                raise SheetError(
+                    f"is open in another program, which would not see the results; close it (or remove `{lock}`)",
+                    str(path),
+                )
         out = io.BytesIO()
         with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as archive:
             for entry in self._entries:
@@ -139,14 +142,18 @@ def _read(path: Path) -> tuple[list[zipfile.ZipInfo], dict[str, bytes]]:
         with zipfile.ZipFile(io.BytesIO(content)) as archive:
             entries = archive.infolist()
             if sum(entry.file_size for entry in entries) > _MOST_BYTES:
-                raise SheetError("is larger than a gigabyte when unpacked; keep the circuits in a workbook of their own", place)
+                raise SheetError(
+                    "is larger than a gigabyte when unpacked; keep the circuits in a workbook of their own", place
+                )
             if len({entry.filename for entry in entries}) != len(entries):
                 raise SheetError("holds a part twice; it is damaged", place)
             return entries, {entry.filename: archive.read(entry) for entry in entries}
     except (zipfile.BadZipFile, zlib.error, EOFError, NotImplementedError, RuntimeError, ValueError) as error:
         if isinstance(error, SheetError):
             raise
-        raise SheetError("is no workbook of the .xlsx format, or only a part of one: it may be truncated", place) from None
+        raise SheetError(
+            "is no workbook of the .xlsx format, or only a part of one: it may be truncated", place
+        ) from None
 
 
 def _put(path: Path, content: bytes, like: Path) -> None:

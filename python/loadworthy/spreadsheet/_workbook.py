@@ -72,7 +72,9 @@ class Workbook:
             if row := _heading(grid):
                 found.append((title, grid, row))
         if len(found) > 1:
-            raise SheetError(f"has circuits on several sheets; name one of: {', '.join(title for title, _, _ in found)}", path)
+            raise SheetError(
+                f"has circuits on several sheets; name one of: {', '.join(title for title, _, _ in found)}", path
+            )
         if not found:
             needed = "material, size, insulation or cable, load_continuous_a, load_other_a, device_a"
             raise SheetError(f"has no heading of circuits; one row must name the columns: {needed}", path)

@@ -5,16 +5,23 @@ Option Explicit
 Private figures As Object, texts As Object, workings As Object
 
 Function LOADWORTHY_AMPACITY_A(size, material, insulation, ParamArray stated())
-    LOADWORTHY_AMPACITY_A = figure("ampacity", "A", joined(Array("size", size, "material", material, "insulation", insulation), stated))
+    Dim first
+    first = Array("size", size, "material", material, "insulation", insulation)
+    LOADWORTHY_AMPACITY_A = figure("ampacity", "A", joined(first, stated))
 End Function
 
 Function LOADWORTHY_CORD_A(cord, size, current_carrying, ParamArray stated())
-    LOADWORTHY_CORD_A = figure("cord_ampacity", "A", joined(Array("cord", cord, "size", size, "current_carrying", current_carrying), stated))
+    Dim first
+    first = Array("cord", cord, "size", size, "current_carrying", current_carrying)
+    LOADWORTHY_CORD_A = figure("cord_ampacity", "A", joined(first, stated))
 End Function
 
 ' By the resistance of direct current, which is what a batch of circuits is judged by.
 Function LOADWORTHY_DROP_V(size, material, length, current, supply, circuit, ParamArray stated())
-    LOADWORTHY_DROP_V = figure("voltage_drop", "V", joined(Array("method", "dc", "size", size, "material", material, "length", length, "current", current, "supply", supply, "circuit", circuit), stated))
+    Dim wire, load
+    wire = Array("method", "dc", "size", size, "material", material, "length", length)
+    load = Array("current", current, "supply", supply, "circuit", circuit)
+    LOADWORTHY_DROP_V = figure("voltage_drop", "V", joined(joined(wire, load), stated))
 End Function
 
 ' The smallest standard breaker that is not below what is required.
@@ -38,9 +45,10 @@ Private Function figure(question, unit, stated)
 End Function
 
 Private Function script(name)
-    Dim factory
+    Dim factory, place
     factory = CreateUnoService("com.sun.star.script.provider.MasterScriptProviderFactory")
-    script = factory.createScriptProvider("").getScript("vnd.sun.star.script:loadworthy_macros.py$" & name & "?language=Python&location=user")
+    place = "vnd.sun.star.script:loadworthy_macros.py$" & name & "?language=Python&location=user"
+    script = factory.createScriptProvider("").getScript(place)
 End Function
 
 Private Function joined(first, rest)

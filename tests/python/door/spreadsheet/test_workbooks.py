@@ -112,7 +112,9 @@ def test_a_formula_counts_by_what_it_came_to(made):
     with_results_of_formulas(path, {"E2": 16})
     found = check(path)
     assert found.verdicts == {2: "holds", 3: "cannot tell"}
-    assert found.why[3] == "`load_continuous_a` holds a formula that was never calculated; open the workbook and save it"
+    assert (
+        found.why[3] == "`load_continuous_a` holds a formula that was never calculated; open the workbook and save it"
+    )
     assert openpyxl.load_workbook(path)["Circuits"]["E2"].value == "=8*2"
     assert check(path).verdicts == found.verdicts, "checked again, it says the same"
 
@@ -130,7 +132,7 @@ def test_a_formula_counts_by_what_it_came_to(made):
         ("load_continuous_a", 50 / 3, "; round it in its formula, a load upwards: ROUNDUP(…, 3)"),
         ("load_continuous_a", 1e300, "`load_continuous_a` is out of range"),
         ("load_continuous_a", None, "`load_continuous_a` is empty"),
-        ("size", 12, "`size` holds the number 12, where text belongs such as \"12 AWG\""),
+        ("size", 12, '`size` holds the number 12, where text belongs such as "12 AWG"'),
         ("material", "coper", "`material`: `coper` is not a known conductor material; did you mean `copper`?"),
         ("insulation", None, "neither `insulation` nor `cable` is stated"),
         ("supplies", "#REF!", "`supplies` holds the error #REF!"),
@@ -157,7 +159,10 @@ def test_a_percentage_is_not_read_as_a_plain_number(made):
     found = check(made([*drop, 0.03], [*drop, 3], [*drop, 2.64], [*drop, 2.63], heading=heading, more=more))
     # Chapter 9 Table 8: 1.98 ohm/kft x 100 ft x 16 A = 3.168 V, which is exactly 2.64 % of 120 V.
     assert found.verdicts == {2: "cannot tell", 3: "holds", 4: "holds", 5: "fails"}
-    assert "shown as a percentage" in found.why[2] and "3.168 V, 2.64 % of 120 V; the limit stated is 2.63 %" in found.why[5]
+    assert (
+        "shown as a percentage" in found.why[2]
+        and "3.168 V, 2.64 % of 120 V; the limit stated is 2.63 %" in found.why[5]
+    )
 
 
 def test_merged_blank_and_hidden_rows(made):
@@ -239,8 +244,13 @@ def test_columns_of_ones_own_and_a_heading_further_down(made):
 def test_nothing_is_written_over(made):
     heading = [*HEADING, "verdict"]
     assert "I2 holds a formula where `verdict` belongs" in refused(made([*HOLDS, "=1+1"], heading=heading))
-    more = lambda _, sheet: sheet.merge_cells("H2:I2")
-    assert "I2 is merged with another cell where `verdict` belongs" in refused(made([*HOLDS], heading=heading, more=more))
+
+    def more(_, sheet):
+        sheet.merge_cells("H2:I2")
+
+    assert "I2 is merged with another cell where `verdict` belongs" in refused(
+        made([*HOLDS], heading=heading, more=more)
+    )
 
     def note(_, sheet):
         sheet["I2"].comment = Comment("mind the gap", "somebody")
@@ -252,7 +262,11 @@ def test_nothing_is_written_over(made):
     ("wrong", "right", "said"),
     [
         ("material", "materail", "the heading `materail` is not known; did you mean `material`?"),
-        ("device_a", "device", "the heading `device` is not known; its unit is missing: write `device_a` or `device_ma`"),
+        (
+            "device_a",
+            "device",
+            "the heading `device` is not known; its unit is missing: write `device_a` or `device_ma`",
+        ),
         ("device_a", "Device A", "the heading `Device A` is not known; write it `device_a`"),
         ("name", "size", "the heading `size` stands twice"),
         ("device_a", "mine", "column `device_a` or `device_ma` is missing and decides"),
@@ -300,7 +314,10 @@ def with_part(part, content):
         (without("_rels/.rels"), "is no workbook"),
         (with_part("xl/worksheets/sheet1.xml", b"<worksheet"), "is damaged"),
         (with_part("xl/worksheets/sheet1.xml", b"<worksheet xmlns='x'/>"), "holds no cells"),
-        (with_part("xl/worksheets/sheet1.xml", b"<!DOCTYPE a [<!ENTITY b 'c'>]><a>&b;</a>"), "declares a document type"),
+        (
+            with_part("xl/worksheets/sheet1.xml", b"<!DOCTYPE a [<!ENTITY b 'c'>]><a>&b;</a>"),
+            "declares a document type",
+        ),
         (with_part("_xmlsignatures/origin.sigs", b""), "is signed"),
     ],
 )
@@ -329,8 +346,8 @@ def test_macros_in_a_workbook_are_kept(made):
     path = made(FAILS, name="circuits.xlsm")
     macro = "application/vnd.ms-excel.sheet.macroEnabled.main+xml"
     usual = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet.main+xml"
-    kinds = lambda found: found["[Content_Types].xml"].decode().replace(usual, macro).encode()
-    rewritten(path, lambda found: found | {"xl/vbaProject.bin": b"\x01macro", "[Content_Types].xml": kinds(found)})
+    kinds = parts(path)["[Content_Types].xml"].decode().replace(usual, macro).encode()
+    rewritten(path, lambda found: found | {"xl/vbaProject.bin": b"\x01macro", "[Content_Types].xml": kinds})
     assert check(path).verdicts == {2: "fails"}
     assert parts(path)["xl/vbaProject.bin"] == b"\x01macro" and macro.encode() in parts(path)["[Content_Types].xml"]
 
@@ -369,14 +386,18 @@ def test_every_verdict_is_that_of_the_scalar_questions(made, rows):
     for (continuous, other, device), result in zip(rows, results(path), strict=True):
         least = lw.continuous_load(continuous=f"{continuous} A", non_continuous=f"{other} A").value
         assert result["continuous_load_on_device"] == ("holds" if least <= device else "fails")
-        ampacity = lw.ampacity(size="12 AWG", material="copper", insulation="THWN-2", circuit_rating=f"{device} A").value
+        ampacity = lw.ampacity(
+            size="12 AWG", material="copper", insulation="THWN-2", circuit_rating=f"{device} A"
+        ).value
         assert Decimal(str(result["ampacity_a"])) == ampacity
         assert result["conductor_ampacity"] == ("holds" if continuous + other <= ampacity else "fails")
 
 
 def run(*arguments):
     command = [sys.executable, "-m", "loadworthy.spreadsheet", *map(str, arguments)]
-    done = subprocess.run(command, capture_output=True, encoding="utf-8", env=os.environ | {"PYTHONIOENCODING": "utf-8"})
+    done = subprocess.run(
+        command, capture_output=True, encoding="utf-8", env=os.environ | {"PYTHONIOENCODING": "utf-8"}
+    )
     return done.returncode, done.stdout, done.stderr
 
 
@@ -405,7 +426,10 @@ def test_the_command(made, tmp_path):
     assert status == 1 and "row 3 fails: " in said and "NEC 2020" in said and "1 holds, 1 fails, 0 cannot tell" in said
     assert run(made(HOLDS))[0] == 0 and run(made(changed(HOLDS, size=None)))[0] == 2
     assert run(made())[0] == 2, "of no circuit nothing is said to hold"
-    assert run(tmp_path / "none.xlsx")[::2] == (3, f"loadworthy: {tmp_path}/none.xlsx: cannot be read: No such file or directory\n")
+    assert run(tmp_path / "none.xlsx")[::2] == (
+        3,
+        f"loadworthy: {tmp_path}/none.xlsx: cannot be read: No such file or directory\n",
+    )
     assert "nec-2019" in run(made(HOLDS), "--edition", "nec-2019")[2]
     assert run(tmp_path / "new.xlsx", "--template")[0] == 0 and run(tmp_path / "new.xlsx", "--template")[0] == 3
 
@@ -416,9 +440,11 @@ def test_the_template_can_be_checked(tmp_path):
     assert list(check(path).verdicts.values()) == ["holds", "fails", "cannot tell"]
 
 
-@pytest.mark.parametrize("part", ["xl/worksheets/sheet1.xml", "xl/styles.xml", "xl/workbook.xml", "xl/_rels/workbook.xml.rels"])
+@pytest.mark.parametrize(
+    "part", ["xl/worksheets/sheet1.xml", "xl/styles.xml", "xl/workbook.xml", "xl/_rels/workbook.xml.rels"]
+)
 def test_whatever_is_damaged_is_an_error_that_is_understood(made, part):
-    """Values and names in the parts are exchanged at random; no other error comes than ours, and no file is half written."""
+    """Values in the parts are exchanged at random; no other error comes than ours, and no file is half written."""
     path = made(HOLDS, FAILS)
     check(path)
     sound, chance = parts(path), random.Random(part)
