@@ -62,6 +62,13 @@ class Session:
         self.document = self.desktop.loadComponentFromURL(url, "_blank", 0, (hidden,))
         return [sheet.Name for sheet in self.document.Sheets]
 
+    def show(self):
+        """A document with a window, as its user has it, who selects cells and runs macros; nobody sees it here."""
+        self.document = self.desktop.loadComponentFromURL("private:factory/scalc", "_blank", 0, ())
+
+    def select(self, name):
+        self.document.CurrentController.select(self.cell(name))
+
     def add_functions(self):
         # The macro shows a message; its inner half is called.
         sys.path.insert(0, self.pythonpath)

@@ -193,3 +193,25 @@ def test_a_workbook_that_libreoffice_wrote_is_checked(office, tmp_path):
     assert "holds the error #DIV/0!" in found.why[4]
     *_, formula, notes = office(["open", str(path)], ["area", "D2:H2"], ["notes"])
     assert formula == [[16, 0, 20, "other", "holds"]] and notes["0,1"] == "mine" and "7,2" in notes
+
+
+def test_the_macros_as_their_user_runs_them(office):
+    steps = [["show"], ["rows", [1, 2], [HEADING, HOLDS, FAILS]], ["select", "C4"], ["macro", "check_circuits"]]
+    steps += [
+        ["area", "I3:I5"],
+        ["macro", "add_cell_functions"],
+        ["put", "A9", '=LOADWORTHY_BREAKER_A("45.1 A")'],
+        ["get", "A9"],
+    ]
+    *_, verdicts, _, _, breaker = office(*steps)
+    assert verdicts == [["verdict"], ["holds"], ["fails"]]
+    assert breaker == 50
+    # In the next session the functions are there, and the macros add them again without harm.
+    steps = [["show"], ["put", "A9", '=LOADWORTHY_BREAKER_A("45 A")'], ["get", "A9"], ["macro", "add_cell_functions"]]
+    *_, breaker, said = office(*steps)
+    assert breaker == 45
+    assert said is None
+    # What cannot be judged is said in a message, and nothing is written.
+    *_, said, cells = office(["show"], ["put", "A1", "nothing"], ["macro", "check_circuits"], ["area", "B1:B1"])
+    assert said is None
+    assert cells == [[""]]

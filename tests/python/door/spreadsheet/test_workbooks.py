@@ -15,8 +15,10 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as some
 from loadworthy.spreadsheet import RESULTS, SheetError, check, template
+from lxml import etree
 from openpyxl.chart import BarChart, Reference
 from openpyxl.comments import Comment
+from openpyxl.worksheet.table import Table
 from sheets import FAILS, HEADING, HOLDS, made, parts, results, rewritten, with_results_of_formulas
 
 __all__ = ["made"]  # a fixture, asked for by its name
@@ -199,6 +201,29 @@ def test_checked_twice_is_checked_once(made):
     once = parts(path)
     check(path)
     assert parts(path) == once
+
+
+def test_results_stand_beside_a_table_of_the_workbook(made):
+    def more(_, sheet):
+        sheet.add_table(Table(displayName="Circuits", ref="A1:H3"))
+
+    path = made(HOLDS, FAILS, more=more)
+    table = parts(path)["xl/tables/table1.xml"]
+    assert check(path).verdicts == {2: "holds", 3: "fails"}
+    assert parts(path)["xl/tables/table1.xml"] == table
+    tags = [etree.QName(child).localname for child in etree.fromstring(parts(path)["xl/worksheets/sheet1.xml"])]
+    # ECMA-376 Part 1, 18.3.1.99: notes come before tables.
+    assert tags.index("legacyDrawing") < tags.index("tableParts")
+
+
+def test_whoever_opens_it_is_asked_to_calculate(made):
+    path = made(HOLDS)
+    rewritten(path, lambda found: {name: re.sub(b"<calcPr[^>]*>", b"", text) for name, text in found.items()})
+    check(path)
+    tags = [etree.QName(child).localname for child in etree.fromstring(parts(path)["xl/workbook.xml"])]
+    # ECMA-376 Part 1, 18.2.27: it comes behind sheets and names.
+    assert tags.index("calcPr") == len(tags) - 1 > tags.index("sheets")
+    assert openpyxl.load_workbook(path).calculation.fullCalcOnLoad
 
 
 @pytest.mark.parametrize("lock", ["~$circuits.xlsx", ".~lock.circuits.xlsx#"])
