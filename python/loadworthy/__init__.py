@@ -66,6 +66,9 @@ from loadworthy._errors import (
 
 #: What is read when it is first asked for: not everybody needs it, and it takes longer to read than all the rest.
 _LATER = {
+    "ColumnError": "_columns",
+    "JudgedCircuits": "_core",
+    "judge_circuits": "_columns",
     "Site": "_site",
     "check": "_site",
     "plan": "_site",
@@ -85,6 +88,8 @@ _LATER = {
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from loadworthy._columns import ColumnError, judge_circuits
+    from loadworthy._core import JudgedCircuits
     from loadworthy._outcome import Outcome
     from loadworthy._reports import Finding, Findings, Plan, Question, Report, Switching
     from loadworthy._site import Site, check, plan, sequence, size
@@ -95,6 +100,7 @@ __all__ = [
     "Amperes",
     "Answer",
     "Celsius",
+    "ColumnError",
     "CubicMillimeters",
     "Error",
     "Finding",
@@ -102,6 +108,7 @@ __all__ = [
     "Gap",
     "Hertz",
     "InputError",
+    "JudgedCircuits",
     "Meters",
     "Ohms",
     "OhmsPerLength",
@@ -134,6 +141,7 @@ __all__ = [
     "dwelling_service",
     "equipment_grounding",
     "grounding_electrode",
+    "judge_circuits",
     "overcurrent_device",
     "plan",
     "plug_fit",

@@ -1,6 +1,6 @@
 """What of the package is written in Rust; the documentation stands there."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from decimal import Decimal
 from os import PathLike
 from typing import Any, Protocol, TypeAlias, final
@@ -16,6 +16,7 @@ __all__ = [
     "CubicMillimeters",
     "Described",
     "Hertz",
+    "JudgedCircuits",
     "Meters",
     "Ohms",
     "OhmsPerLength",
@@ -31,14 +32,18 @@ __all__ = [
     "WireSize",
     "ampacity",
     "ask",
+    "circuit_columns",
     "command",
     "continuous_load",
     "cord_ampacity",
     "dwelling_service",
     "equipment_grounding",
     "grounding_electrode",
+    "judge_sheet",
+    "judge_columns",
     "overcurrent_device",
     "plug_fit",
+    "reasons",
     "size_box",
     "size_circuit",
     "size_cord",
@@ -710,3 +715,30 @@ def size_solve(
     edition: str | None = None,
     accept: Acceptance | None = None,
 ) -> Answer: ...
+def circuit_columns() -> list[tuple[list[str], list[str]]]: ...
+def judge_sheet(
+    numbers: Sequence[tuple[str, Sequence[float | None]]],
+    words: Sequence[tuple[str, Sequence[str | None]]],
+    edition: str | None = None,
+    accept: Acceptance | None = None,
+) -> tuple[str, list[str], list[dict[str, Any]]]: ...
+
+@final
+class JudgedCircuits:
+    @property
+    def assumed(self) -> list[str]: ...
+    @property
+    def column_names(self) -> list[str]: ...
+    def __arrow_c_stream__(self, requested_schema: object | None = None) -> Any: ...
+    def __arrow_c_schema__(self) -> Any: ...
+    def __len__(self) -> int: ...
+
+def judge_columns(
+    table: object,
+    edition: str | None,
+    accept: Acceptance | None,
+    carry: list[str],
+    threads: int,
+    progress: Callable[[int], object] | None,
+) -> JudgedCircuits | None: ...
+def reasons() -> list[tuple[int, str]]: ...

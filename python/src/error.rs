@@ -33,6 +33,11 @@ pub(crate) fn no_such_question(question: &str) -> PyErr {
     QuestionError::new_err((format!("`{question}` is not a question that is answered here"), None::<String>))
 }
 
+/// Columns that cannot be judged.
+pub(crate) fn sheet(message: &str) -> PyErr {
+    QuestionError::new_err((message.trim_start_matches("--").to_owned(), None::<String>))
+}
+
 /// A value that an option cannot take; `found` is the value in backticks, or `this`.
 pub(crate) fn value(asked: &Asked, option: &str, found: &str, is_a: &str) -> PyErr {
     let wanted = asked.wanted(option).unwrap_or_default();

@@ -7,9 +7,12 @@
 mod acceptance;
 mod answer;
 mod argument;
+mod columns;
 mod error;
+mod failure;
 mod quantity;
 mod questions;
+mod sheet;
 mod site;
 
 use std::ffi::OsString;
@@ -28,9 +31,13 @@ fn _core(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add("QUESTIONS", questions::NAMES.to_vec())?;
     quantity::add_to(module)?;
     questions::add_to(module)?;
+    sheet::add_to(module)?;
     module.add_class::<acceptance::Acceptance>()?;
     module.add_class::<answer::Answer>()?;
     module.add_class::<site::Described>()?;
+    module.add_class::<columns::JudgedCircuits>()?;
+    module.add_function(wrap_pyfunction!(columns::judge_columns, module)?)?;
+    module.add_function(wrap_pyfunction!(columns::reasons, module)?)?;
     module.add_function(wrap_pyfunction!(answer::ask, module)?)?;
     module.add_function(wrap_pyfunction!(answer::wanted, module)?)?;
     module.add_function(wrap_pyfunction!(command, module)?)
