@@ -51,6 +51,11 @@
 #include <string.h>
 
 /*
+ The most columns of one batch.
+ */
+#define LW_MOST_COLUMNS 100
+
+/*
  The most sorts of conductors or devices in one box.
  */
 #define LW_MOST_COUNTED 1000
@@ -66,17 +71,17 @@
 #define LW_MOST_SEGMENTS 1000
 
 /*
- The version of the header. Compare it with [`lw_version`], which says it of the library.
+ The version of the header. Compare it with `lw_version`, which says it of the library.
  */
 #define LW_VERSION_MAJOR 0
 
 /*
- See [`LW_VERSION_MAJOR`].
+ See `LW_VERSION_MAJOR`.
  */
 #define LW_VERSION_MINOR 1
 
 /*
- See [`LW_VERSION_MAJOR`].
+ See `LW_VERSION_MAJOR`.
  */
 #define LW_VERSION_PATCH 0
 
@@ -124,9 +129,9 @@ typedef struct lw_working lw_working;
 typedef int32_t lw_status;
 
 /*
- An edition of the National Electrical Code: one of the `LW_EDITION_` constants. 0 is not stated.
+ How the values of a column lie in memory: one of the `LW_LAYOUT_` constants.
  */
-typedef int32_t lw_edition;
+typedef int32_t lw_layout;
 
 /*
  A text that the library owns: UTF-8, `len` bytes, and a NUL behind them that `len` does not count. It lives as long as
@@ -142,6 +147,194 @@ typedef struct {
      */
     size_t len;
 } lw_str;
+
+/*
+ A column of circuits, a row each; only read during the call, and never copied. Make one with `lw_column_init`.
+
+ Its name says what it holds and in which unit. Required: `material`, `size` (a text such as `12 AWG`),
+ `load_continuous_a`, `load_other_a`, `device_a` (or `_ma`), and `insulation` or `cable`. May be left out, and is then
+ assumed: `installation`, `place`, `terminals`, `ambient_c` or `ambient_f`, `current_carrying`, `device_kind`,
+ `continuous_rating`. Decides only in some rows: `thermal_insulation` (yes, no), `supplies` (`several-receptacles`,
+ `other`). For the voltage drop all of `voltage_v`, `circuit` (`two-wire`, `three-phase`), `length_ft` or `length_m`;
+ with `drop_limit_percent` it is judged.
+ */
+typedef struct {
+    /*
+     Set it to `sizeof(lw_column)`, the same in all of an array.
+     */
+    size_t struct_size;
+    /*
+     Its name, UTF-8.
+     */
+    const char *name;
+    /*
+     The length of the name in bytes.
+     */
+    size_t name_len;
+    /*
+     How its values lie in memory.
+     */
+    lw_layout layout;
+    /*
+     How many digits are decimals, -100 to 100, for `LW_LAYOUT_DECIMAL128`.
+     */
+    int32_t scale;
+    /*
+     The values.
+     */
+    const void *data;
+    /*
+     How many rows it has; all columns have the same.
+     */
+    size_t rows;
+    /*
+     Which values are there, a bit a row, the least significant of a byte first; NULL where all are.
+     */
+    const uint8_t *validity;
+    /*
+     The bit of the first row in `validity`.
+     */
+    size_t validity_offset;
+    /*
+     The bit of the first row in `data`, for `LW_LAYOUT_FLAGS`.
+     */
+    size_t data_offset;
+    /*
+     Where each text begins, for `LW_LAYOUT_JOINED_32` and `LW_LAYOUT_JOINED_64`.
+     */
+    const void *offsets;
+    /*
+     How many bytes of text there are, for the same two.
+     */
+    size_t byte_count;
+    /*
+     A dictionary: then the values are whole numbers, and count its words from 0. NULL where they are no codes.
+     */
+    const lw_str *words;
+    /*
+     How many words it has.
+     */
+    size_t word_count;
+} lw_column;
+
+/*
+ A check of a row: what `decided_by` says; 0 where none decided.
+ */
+typedef uint8_t lw_check;
+
+/*
+ Where the answers go: arrays of the caller, `rows` entries each; NULL where one is not wanted. They must not overlap
+ each other or a column. Every entry of every array is written, also where the call fails after its arguments were read:
+ zero is no outcome.
+ */
+typedef struct {
+    /*
+     Set it to `sizeof(lw_batch_answers)`.
+     */
+    size_t struct_size;
+    /*
+     How many entries each array has: as many as the columns have rows.
+     */
+    size_t rows;
+    /*
+     The outcome of the row, an `LW_OUTCOME_` constant.
+     */
+    uint8_t *outcome;
+    /*
+     Why a row could not be judged, for `lw_reason_text`; 0 where it was.
+     */
+    uint16_t *reason;
+    /*
+     The outcome of the check `LW_CHECK_CONDUCTOR_AMPACITY`.
+     */
+    uint8_t *conductor_ampacity;
+    /*
+     The outcome of the check `LW_CHECK_CONTINUOUS_LOAD_ON_CONDUCTOR`.
+     */
+    uint8_t *continuous_load_on_conductor;
+    /*
+     The outcome of the check `LW_CHECK_CONTINUOUS_LOAD_ON_DEVICE`.
+     */
+    uint8_t *continuous_load_on_device;
+    /*
+     The outcome of the check `LW_CHECK_BREAKER_PROTECTS_CONDUCTOR`.
+     */
+    uint8_t *breaker_protects_conductor;
+    /*
+     The outcome of the check `LW_CHECK_VOLTAGE_DROP`; 0 where it was not asked for.
+     */
+    uint8_t *voltage_drop;
+    /*
+     The check that decided the row, an `LW_CHECK_` constant; 0 where none did.
+     */
+    lw_check *decided_by;
+    /*
+     What limits the ampacity, an `LW_GOVERNOR_` constant; 0 where it cannot be told.
+     */
+    uint8_t *ampacity_governed_by;
+    /*
+     What limits the largest device, an `LW_GOVERNOR_` constant; 0 where it cannot be told.
+     */
+    uint8_t *largest_device_governed_by;
+    /*
+     The usable ampacity in amperes; NAN where it cannot be told.
+     */
+    double *ampacity_a;
+    /*
+     The least device for the load in amperes; NAN where it cannot be told.
+     */
+    double *least_device_a;
+    /*
+     The largest device for the conductor in amperes; NAN where it cannot be told.
+     */
+    double *largest_device_a;
+    /*
+     The voltage drop in volts, rounded up to the millivolt; NAN where there is none.
+     */
+    double *drop_v;
+    /*
+     Its share in percent, rounded up; NAN where there is none.
+     */
+    double *drop_percent;
+} lw_batch_answers;
+
+/*
+ Is called after some ten thousand rows with `user` and the count of rows done; returns 0 to go on, anything else to
+ stop. It runs on the thread that called `lw_batch_judge`, must return normally (no longjmp, no exception), and may call
+ any function of the library.
+ */
+typedef int32_t (*lw_progress)(void *user, size_t done);
+
+/*
+ How a batch is judged. Make one with `lw_batch_options_init`.
+ */
+typedef struct {
+    /*
+     Set it to `sizeof(lw_batch_options)`.
+     */
+    size_t struct_size;
+    /*
+     Over how many threads, 1 to 1024; 0 for 1: the calling thread alone.
+     */
+    int32_t threads;
+    /*
+     Zero.
+     */
+    int32_t reserved;
+    /*
+     Is told of the progress; NULL for nobody.
+     */
+    lw_progress progress;
+    /*
+     What it is called with.
+     */
+    void *user;
+} lw_batch_options;
+
+/*
+ An edition of the National Electrical Code: one of the `LW_EDITION_` constants. 0 is not stated.
+ */
+typedef int32_t lw_edition;
 
 /*
  One thing wrong with a document: an output of `lw_error_problem`. Its texts live as long as the error.
@@ -1706,6 +1899,106 @@ typedef struct {
 } lw_switching_step;
 
 /*
+ `double`; NAN is no value.
+ */
+#define LW_LAYOUT_F64 1
+
+/*
+ `float`; six significant digits count.
+ */
+#define LW_LAYOUT_F32 2
+
+/*
+ `int64_t`.
+ */
+#define LW_LAYOUT_I64 3
+
+/*
+ `int32_t`.
+ */
+#define LW_LAYOUT_I32 4
+
+/*
+ `int16_t`.
+ */
+#define LW_LAYOUT_I16 5
+
+/*
+ `int8_t`.
+ */
+#define LW_LAYOUT_I8 6
+
+/*
+ `uint64_t`.
+ */
+#define LW_LAYOUT_U64 7
+
+/*
+ `uint32_t`.
+ */
+#define LW_LAYOUT_U32 8
+
+/*
+ `uint16_t`.
+ */
+#define LW_LAYOUT_U16 9
+
+/*
+ `uint8_t`.
+ */
+#define LW_LAYOUT_U8 10
+
+/*
+ Integers of 128 bits in the order of the machine, aligned to 16 bytes, that count 10 to the power of minus `scale`.
+ */
+#define LW_LAYOUT_DECIMAL128 11
+
+/*
+ `lw_str`, one a row: pointer and length, UTF-8; where `data` is NULL the value is missing.
+ */
+#define LW_LAYOUT_STRINGS 12
+
+/*
+ Texts one behind the other in `byte_count` bytes at `data`, with `rows` + 1 offsets of `int32_t` at `offsets`.
+ */
+#define LW_LAYOUT_JOINED_32 13
+
+/*
+ The same with offsets of `int64_t`.
+ */
+#define LW_LAYOUT_JOINED_64 14
+
+/*
+ Yes and no, a bit a row, the least significant of a byte first; the first row has the bit `data_offset`.
+ */
+#define LW_LAYOUT_FLAGS 15
+
+/*
+ The load is within the usable ampacity of the conductor.
+ */
+#define LW_CHECK_CONDUCTOR_AMPACITY 1
+
+/*
+ The continuous load with its factor is within the ampacity before factors.
+ */
+#define LW_CHECK_CONTINUOUS_LOAD_ON_CONDUCTOR 2
+
+/*
+ The continuous load with its factor is within the rating of the device.
+ */
+#define LW_CHECK_CONTINUOUS_LOAD_ON_DEVICE 3
+
+/*
+ The device is no larger than the conductor permits.
+ */
+#define LW_CHECK_BREAKER_PROTECTS_CONDUCTOR 4
+
+/*
+ The drop is within its limit.
+ */
+#define LW_CHECK_VOLTAGE_DROP 5
+
+/*
  1-15.
  */
 #define LW_CONFIGURATION_1_15 1
@@ -3090,9 +3383,55 @@ typedef struct {
  */
 #define LW_STATUS_STOPPED 14
 
+/*
+ Columns are unknown, missing, of a wrong type or of a wrong length; the error lists all of them.
+ */
+#define LW_STATUS_COLUMNS 15
+
 #ifdef __cplusplus
 extern "C" {
 #endif // __cplusplus
+
+/*
+ Judges circuits, a row each, where they lie: the columns are not copied, and the answers are written to the caller's
+ arrays. A row that cannot be judged says why in `reason` and never stops the others.
+
+ Columns that are unknown, missing or of a wrong type give `LW_STATUS_COLUMNS`, all at once in the message. Where the
+ progress function stops it, the status is `LW_STATUS_STOPPED` and every outcome is 0. `options` may be NULL. Several
+ threads may judge at once, into answers of their own.
+
+ ```c
+ double load[2] = {16, 16.1}, other[2] = {0, 0}, device[2] = {20, 20};
+ uint8_t codes[2] = {0, 0}, outcome[2];
+ lw_str copper = {"copper", 6};
+ lw_column material = lw_column_init();
+ material.name = "material";
+ material.name_len = 8;
+ material.layout = LW_LAYOUT_U8;
+ material.data = codes;
+ material.rows = 2;
+ material.words = &copper;
+ material.word_count = 1;
+ ```
+ */
+lw_status lw_batch_judge(const lw_code *code,
+                         const lw_column *columns,
+                         size_t column_count,
+                         const lw_batch_answers *answers,
+                         const lw_batch_options *options,
+                         lw_error **error_out);
+
+/*
+ Why a row could not be judged, in words. The text lives as long as the library is loaded.
+
+ Any thread may call it at any time.
+
+ ```c
+ lw_str words;
+ lw_reason_text(reason[0], &words, NULL);
+ ```
+ */
+lw_status lw_reason_text(uint16_t reason, lw_str *text_out, lw_error **error_out);
 
 /*
  Opens an edition.
@@ -4095,6 +4434,32 @@ lw_status lw_working_text(const lw_working *working, lw_str *text_out, lw_error 
 lw_status lw_working_json(const lw_working *working, lw_str *json_out, lw_error **error_out);
 
 /* Structs that state nothing: numbers are NAN, all else is zero. Use no struct without it. */
+
+static inline lw_column lw_column_init(void) {
+    lw_column it;
+    memset(&it, 0, sizeof it);
+    it.struct_size = sizeof it;
+    return it;
+}
+
+static inline lw_batch_answers lw_batch_answers_init(void) {
+    lw_batch_answers it;
+    memset(&it, 0, sizeof it);
+    it.struct_size = sizeof it;
+    it.*ampacity_a = NAN;
+    it.*least_device_a = NAN;
+    it.*largest_device_a = NAN;
+    it.*drop_v = NAN;
+    it.*drop_percent = NAN;
+    return it;
+}
+
+static inline lw_batch_options lw_batch_options_init(void) {
+    lw_batch_options it;
+    memset(&it, 0, sizeof it);
+    it.struct_size = sizeof it;
+    return it;
+}
 
 static inline lw_problem lw_problem_init(void) {
     lw_problem it;

@@ -15,6 +15,7 @@
 #[cfg(not(panic = "unwind"))]
 compile_error!("the C interface catches panics at its border: build it with panic = \"unwind\"");
 
+pub mod batch;
 pub mod border;
 pub mod choices;
 pub mod code;

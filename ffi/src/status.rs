@@ -33,3 +33,5 @@ pub const LW_STATUS_IMPOSSIBLE: lw_status = 12;
 pub const LW_STATUS_PANIC: lw_status = 13;
 /// The caller's own function asked to stop.
 pub const LW_STATUS_STOPPED: lw_status = 14;
+/// Columns are unknown, missing, of a wrong type or of a wrong length; the error lists all of them.
+pub const LW_STATUS_COLUMNS: lw_status = 15;

@@ -5,12 +5,14 @@
 //! length for its range, and memory that C may write to is copied, never borrowed as Rust memory while it could change.
 
 mod argument;
+mod array;
 mod guard;
 mod out;
 mod text;
 
 pub(crate) use argument::{Plain, bytes, elements, handle, plain, text};
+pub(crate) use array::{Number, Outputs, numbers, strings};
 pub(crate) use guard::{free, guard};
-pub(crate) use out::{Out, OutHandle, OutStruct};
+pub(crate) use out::{Out, OutHandle, OutStruct, call};
 pub use text::lw_str;
 pub(crate) use text::{Text, Texts};

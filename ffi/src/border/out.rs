@@ -94,3 +94,13 @@ impl<T: Plain> OutStruct<T> {
         }
     }
 }
+
+/// Calls a function of the caller.
+pub(crate) fn call(
+    function: unsafe extern "C" fn(*mut std::ffi::c_void, usize) -> i32,
+    user: *mut std::ffi::c_void,
+    done: usize,
+) -> i32 {
+    // SAFETY: the caller owes a function of this type that returns normally, and a `user` that it may be called with.
+    unsafe { function(user, done) }
+}
