@@ -4446,11 +4446,6 @@ static inline lw_batch_answers lw_batch_answers_init(void) {
     lw_batch_answers it;
     memset(&it, 0, sizeof it);
     it.struct_size = sizeof it;
-    it.*ampacity_a = NAN;
-    it.*least_device_a = NAN;
-    it.*largest_device_a = NAN;
-    it.*drop_v = NAN;
-    it.*drop_percent = NAN;
     return it;
 }
 

@@ -48,7 +48,9 @@ fn with_init(header: &str) -> String {
     for (name, fields) in structs(header) {
         writeln!(functions, "\nstatic inline {name} {name}_init(void) {{").unwrap();
         writeln!(functions, "    {name} it;\n    memset(&it, 0, sizeof it);\n    it.struct_size = sizeof it;").unwrap();
-        for field in fields.iter().filter_map(|field| field.strip_prefix("double ")) {
+        for field in
+            fields.iter().filter_map(|field| field.strip_prefix("double ")).filter(|field| !field.starts_with('*'))
+        {
             writeln!(functions, "    it.{field} = NAN;").unwrap();
         }
         functions.push_str("    return it;\n}\n");
