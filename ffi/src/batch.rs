@@ -110,8 +110,8 @@ pub struct lw_column {
 }
 
 /// Where the answers go: arrays of the caller, `rows` entries each; NULL where one is not wanted. They must not overlap
-/// each other or a column. Every entry of every array is written, also where the call fails after its arguments were read:
-/// zero is no outcome.
+/// each other or a column. Every entry of every array is written once the arguments are in order, also where the judging is
+/// stopped: zero is no outcome.
 #[repr(C)]
 #[derive(Clone, Copy)]
 pub struct lw_batch_answers {
@@ -478,6 +478,11 @@ pub unsafe extern "C" fn lw_batch_judge(
                 return Err(fail(LW_STATUS_BAD_NUMBER, "options.threads", what));
             }
         };
+        // Before any array is touched: a count that is wrong in one place is seen here.
+        if let Some(other) = columns.iter().find(|column| column.rows != answers.rows) {
+            let what = format_args!("a column has {} rows, the answers have {}; all have the same", other.rows, answers.rows);
+            return Err(fail(LW_STATUS_COLUMNS, "columns", what));
+        }
         let mut outputs = Outputs::default();
         let kept = columns.iter().map(|column| column.kept(&mut outputs)).collect::<Result<Vec<_>>>()?;
         let read = columns
@@ -485,9 +490,9 @@ pub unsafe extern "C" fn lw_batch_judge(
             .zip(&kept)
             .map(|(column, kept)| column.column(kept, &mut outputs))
             .collect::<Result<Vec<_>>>()?;
-        let mut answers = answers.answers(&mut outputs)?;
         let batch = Batch::new(code, &read)
             .map_err(|problems| fail(LW_STATUS_COLUMNS, "columns", format_args!("{problems}")))?;
+        let mut answers = answers.answers(&mut outputs)?;
         let judged = catch_unwind(AssertUnwindSafe(|| {
             batch.judge(again(&mut answers), threads, &mut |done| go_on(&options, done))
         }));
