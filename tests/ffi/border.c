@@ -319,6 +319,7 @@ static void documents(void) {
     EXPECT(spent(lw_report_finding(report, count, &finding, &error), &error) == LW_STATUS_NO_SUCH_INDEX);
     EXPECT(spent(lw_report_finding(report, SIZE_MAX, &finding, &error), &error) == LW_STATUS_NO_SUCH_INDEX);
     EXPECT(spent(lw_report_step(report, 0, SIZE_MAX, &step, &error), &error) == LW_STATUS_NO_SUCH_INDEX);
+    EXPECT(lw_site_free(site) == LW_STATUS_OK);
     EXPECT(spent(lw_report_mended(report, SIZE_MAX, &site, &error), &error) == LW_STATUS_NO_SUCH_INDEX && !site);
     for (at = 0; at < count; ++at) {
         size_t number;
