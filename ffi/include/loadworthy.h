@@ -86,6 +86,16 @@
 #define LW_VERSION_PATCH 0
 
 /*
+ `struct ArrowArray` of the Arrow C data interface, which the program defines.
+ */
+typedef struct ArrowArray ArrowArray;
+
+/*
+ `struct ArrowSchema` of the Arrow C data interface, which the program defines.
+ */
+typedef struct ArrowSchema ArrowSchema;
+
+/*
  An edition of a code, ready to answer. It is only read: any number of threads may use one at once.
  */
 typedef struct lw_code lw_code;
@@ -127,6 +137,39 @@ typedef struct lw_working lw_working;
  How a call ended: one of the `LW_STATUS_` constants. A number keeps its meaning for ever; new ones may be added.
  */
 typedef int32_t lw_status;
+
+/*
+ Is called after some ten thousand rows with `user` and the count of rows done; returns 0 to go on, anything else to
+ stop. It runs on the thread that called `lw_batch_judge`, must return normally (no longjmp, no exception), and may call
+ any function of the library.
+ */
+typedef int32_t (*lw_progress)(void *user, size_t done);
+
+/*
+ How a batch is judged. Make one with `lw_batch_options_init`.
+ */
+typedef struct {
+    /*
+     Set it to `sizeof(lw_batch_options)`.
+     */
+    size_t struct_size;
+    /*
+     Over how many threads, 1 to 1024; 0 for 1: the calling thread alone.
+     */
+    int32_t threads;
+    /*
+     Zero.
+     */
+    int32_t reserved;
+    /*
+     Is told of the progress; NULL for nobody.
+     */
+    lw_progress progress;
+    /*
+     What it is called with.
+     */
+    void *user;
+} lw_batch_options;
 
 /*
  How the values of a column lie in memory: one of the `LW_LAYOUT_` constants.
@@ -224,8 +267,8 @@ typedef uint8_t lw_check;
 
 /*
  Where the answers go: arrays of the caller, `rows` entries each; NULL where one is not wanted. They must not overlap
- each other or a column. Every entry of every array is written, also where the call fails after its arguments were read:
- zero is no outcome.
+ each other or a column. Every entry of every array is written once the arguments are in order, also where the judging is
+ stopped: zero is no outcome.
  */
 typedef struct {
     /*
@@ -297,39 +340,6 @@ typedef struct {
      */
     double *drop_percent;
 } lw_batch_answers;
-
-/*
- Is called after some ten thousand rows with `user` and the count of rows done; returns 0 to go on, anything else to
- stop. It runs on the thread that called `lw_batch_judge`, must return normally (no longjmp, no exception), and may call
- any function of the library.
- */
-typedef int32_t (*lw_progress)(void *user, size_t done);
-
-/*
- How a batch is judged. Make one with `lw_batch_options_init`.
- */
-typedef struct {
-    /*
-     Set it to `sizeof(lw_batch_options)`.
-     */
-    size_t struct_size;
-    /*
-     Over how many threads, 1 to 1024; 0 for 1: the calling thread alone.
-     */
-    int32_t threads;
-    /*
-     Zero.
-     */
-    int32_t reserved;
-    /*
-     Is told of the progress; NULL for nobody.
-     */
-    lw_progress progress;
-    /*
-     What it is called with.
-     */
-    void *user;
-} lw_batch_options;
 
 /*
  An edition of the National Electrical Code: one of the `LW_EDITION_` constants. 0 is not stated.
@@ -3388,9 +3398,42 @@ typedef struct {
  */
 #define LW_STATUS_COLUMNS 15
 
+/*
+ A table is none that the Arrow C data interface describes.
+ */
+#define LW_STATUS_ARROW 16
+
 #ifdef __cplusplus
 extern "C" {
 #endif // __cplusplus
+
+/*
+ Judges a table of circuits that comes by the Arrow C data interface, without copying it, and gives one of answers.
+
+ `schema` and `array` are a struct whose children are columns, named and read as `lw_column` says; numbers may be
+ floating-point, whole or decimal128, words utf8, large utf8, views or dictionaries. `array` is moved in: after the call
+ it counts as released, whatever the status, unless a pointer was NULL or not aligned. `schema` stays the caller's.
+
+ `*schema_out` and `*array_out` take the answers, one row each in the same order; the caller releases them by their own
+ `release`. On failure both count as released. Verdicts and reasons are dictionaries of words: `holds` alone is a pass.
+ `options` may be NULL. Several threads may judge at once.
+
+ ```c
+ struct ArrowSchema answers;
+ struct ArrowArray rows;
+ if (lw_batch_judge_arrow(code, &schema, &array, NULL, &answers, &rows, NULL) == LW_STATUS_OK) {
+     rows.release(&rows);
+     answers.release(&answers);
+ }
+ ```
+ */
+lw_status lw_batch_judge_arrow(const lw_code *code,
+                               const ArrowSchema *schema,
+                               ArrowArray *array,
+                               const lw_batch_options *options,
+                               ArrowSchema *schema_out,
+                               ArrowArray *array_out,
+                               lw_error **error_out);
 
 /*
  Judges circuits, a row each, where they lie: the columns are not copied, and the answers are written to the caller's
@@ -4435,6 +4478,13 @@ lw_status lw_working_json(const lw_working *working, lw_str *json_out, lw_error 
 
 /* Structs that state nothing: numbers are NAN, all else is zero. Use no struct without it. */
 
+static inline lw_batch_options lw_batch_options_init(void) {
+    lw_batch_options it;
+    memset(&it, 0, sizeof it);
+    it.struct_size = sizeof it;
+    return it;
+}
+
 static inline lw_column lw_column_init(void) {
     lw_column it;
     memset(&it, 0, sizeof it);
@@ -4444,13 +4494,6 @@ static inline lw_column lw_column_init(void) {
 
 static inline lw_batch_answers lw_batch_answers_init(void) {
     lw_batch_answers it;
-    memset(&it, 0, sizeof it);
-    it.struct_size = sizeof it;
-    return it;
-}
-
-static inline lw_batch_options lw_batch_options_init(void) {
-    lw_batch_options it;
     memset(&it, 0, sizeof it);
     it.struct_size = sizeof it;
     return it;

@@ -225,6 +225,18 @@ unsafe impl Plain for lw_batch_options {
         Self { struct_size: size_of::<Self>(), threads: 0, reserved: 0, progress: None, user: std::ptr::null_mut() };
 }
 
+impl lw_batch_options {
+    pub(crate) fn threads(&self) -> Result<usize> {
+        match usize::try_from(self.threads) {
+            Ok(threads @ 0..=1024) => Ok(threads.max(1)),
+            _ => {
+                let what = format_args!("{} is out of range; write 1 to 1024", self.threads);
+                Err(fail(LW_STATUS_BAD_NUMBER, "options.threads", what))
+            }
+        }
+    }
+}
+
 /// What of a column is not borrowed as it is: pointers to its texts, never their bytes.
 enum Kept<'a> {
     Nothing,
@@ -471,16 +483,11 @@ pub unsafe extern "C" fn lw_batch_judge(
         let columns = elements(columns, column_count, LW_MOST_COLUMNS as usize, "columns")?;
         let answers = plain(answers, "answers")?;
         let options = if options.is_null() { lw_batch_options::UNSTATED } else { plain(options, "options")? };
-        let threads = match usize::try_from(options.threads) {
-            Ok(threads @ 0..=1024) => threads.max(1),
-            _ => {
-                let what = format_args!("{} is out of range; write 1 to 1024", options.threads);
-                return Err(fail(LW_STATUS_BAD_NUMBER, "options.threads", what));
-            }
-        };
+        let threads = options.threads()?;
         // Before any array is touched: a count that is wrong in one place is seen here.
         if let Some(other) = columns.iter().find(|column| column.rows != answers.rows) {
-            let what = format_args!("a column has {} rows, the answers have {}; all have the same", other.rows, answers.rows);
+            let what =
+                format_args!("a column has {} rows, the answers have {}; all have the same", other.rows, answers.rows);
             return Err(fail(LW_STATUS_COLUMNS, "columns", what));
         }
         let mut outputs = Outputs::default();
@@ -506,7 +513,8 @@ pub unsafe extern "C" fn lw_batch_judge(
     })
 }
 
-fn go_on(options: &lw_batch_options, done: usize) -> ControlFlow<()> {
+/// What the caller's function says to the progress; without one, to go on.
+pub(crate) fn go_on(options: &lw_batch_options, done: usize) -> ControlFlow<()> {
     match options.progress {
         None => ControlFlow::Continue(()),
         Some(progress) => {

@@ -15,6 +15,8 @@
 #[cfg(not(panic = "unwind"))]
 compile_error!("the C interface catches panics at its border: build it with panic = \"unwind\"");
 
+#[cfg(feature = "arrow")]
+pub mod arrow;
 pub mod batch;
 pub mod border;
 pub mod choices;

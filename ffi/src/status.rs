@@ -35,3 +35,5 @@ pub const LW_STATUS_PANIC: lw_status = 13;
 pub const LW_STATUS_STOPPED: lw_status = 14;
 /// Columns are unknown, missing, of a wrong type or of a wrong length; the error lists all of them.
 pub const LW_STATUS_COLUMNS: lw_status = 15;
+/// A table is none that the Arrow C data interface describes.
+pub const LW_STATUS_ARROW: lw_status = 16;

@@ -7,7 +7,6 @@ use super::verdict::Check;
 use super::verdict::Verdict;
 use crate::calc::ampacity::Governor;
 use crate::calc::overcurrent::DeviceGovernor;
-use crate::quantity::Amperes;
 
 /// Which words stand for the numbers of `ampacity_governed_by`: 0 where there is no ampacity.
 pub const AMPACITY_GOVERNORS: [&str; 4] = ["", "conductor", "terminals", "cable"];
@@ -92,8 +91,8 @@ pub(super) const fn device_governor(governor: DeviceGovernor) -> u8 {
 
 /// A current as it is shown: the double nearest to its decimal.
 #[expect(clippy::cast_precision_loss, reason = "a current has at most 12 digits")]
-pub(super) fn shown(current: Amperes) -> f64 {
-    current.microamperes() as f64 / 1e6
+pub(super) fn shown(microamperes: i64) -> f64 {
+    microamperes as f64 / 1e6
 }
 
 #[expect(clippy::cast_precision_loss, reason = "a voltage has at most 10 digits")]
@@ -116,9 +115,9 @@ impl From<&Judgement> for Answer {
             decided_by: judged.decided_by().map_or(0, |check| check as u8 + 1),
             ampacity_governed_by: judged.ampacity.map_or(0, |found| ampacity_governor(found.governed_by)),
             largest_device_governed_by: judged.largest_device.map_or(0, |found| device_governor(found.governed_by)),
-            ampacity_a: judged.ampacity.map_or(f64::NAN, |found| shown(found.usable)),
-            least_device_a: judged.least_device.map_or(f64::NAN, shown),
-            largest_device_a: judged.largest_device.map_or(f64::NAN, |found| shown(found.rating)),
+            ampacity_a: judged.ampacity.map_or(f64::NAN, |found| shown(found.usable.microamperes())),
+            least_device_a: judged.least_device.map_or(f64::NAN, |found| shown(found.microamperes())),
+            largest_device_a: judged.largest_device.map_or(f64::NAN, |found| shown(found.rating.microamperes())),
             drop_v: drop.map_or(f64::NAN, |found| shown_volts(found.drop.rounded_up().millivolts())),
             drop_percent: drop
                 .and_then(|found| found.share())
@@ -194,7 +193,7 @@ macro_rules! answers {
                 Self { $($name: [Default::default(); BLOCK],)+ }
             }
 
-            #[inline]
+            #[inline(always)]
             pub(super) fn set(&mut self, row: usize, answer: &Answer) {
                 $(if let Some(entry) = self.$name.get_mut(row) {
                     let of: fn(&Answer) -> $type = $of;

@@ -6,7 +6,7 @@ use crate::calc::ampacity::{Ampacity, Conditions, ampacity, before_factors};
 use crate::calc::continuous::{Load, factors};
 use crate::calc::overcurrent::{LargestDevice, Supplies, largest_device, next_device};
 use crate::calc::voltage_drop::{Currents, Method, Segment, VoltageDrop, Wire, voltage_drop};
-use crate::calc::{CannotTell, Working, cannot_tell};
+use crate::calc::{CannotTell, Working};
 use crate::code::Code;
 use crate::quantity::{Amperes, Celsius, Meters, Ratio, Scaled, Volts};
 use crate::trade::{ContinuousRating, DeviceKind};
@@ -83,15 +83,6 @@ pub struct Judgement {
     pub drop: Option<Result<VoltageDrop, CannotTell>>,
 }
 
-/// The largest device by the stricter and by the looser reading of what a circuit supplies, and the greatest
-/// continuous load of a small conductor.
-#[derive(Clone, Copy)]
-pub(super) struct Protection {
-    pub(super) strict: LargestDevice,
-    pub(super) loose: LargestDevice,
-    pub(super) continuous: Option<Amperes>,
-}
-
 impl Circuit {
     /// The load, continuous and other.
     #[must_use]
@@ -128,16 +119,22 @@ impl Circuit {
         let ampacity = ampacity(code, &of, working);
         let before = before_factors(code, &of, working);
         let factors = factors(code, self.continuous_rating);
-        let protection = ampacity.and_then(|found| circuit.protection(code, found.usable, working));
+        // Where it is not stated what it supplies, the stricter reading decides if the looser one agrees.
+        let strict = self.supplies.unwrap_or(Supplies::SeveralReceptacles);
+        let strict = ampacity.and_then(|found| circuit.largest(code, found.usable, strict, working));
+        let loose = match (self.supplies, ampacity) {
+            (None, Ok(found)) => circuit.largest(code, found.usable, Supplies::Other, working),
+            _ => strict,
+        };
+        let protected = strict.and_then(|strict| Ok(circuit.protected(code, strict.rating, loose?.rating)));
         let drop = circuit.run.map(|run| circuit.drop(code, run, working));
         let weighed = |factor: Ratio| self.load.continuous * factor + Scaled::whole(self.load.non_continuous);
         let least_device = factors.and_then(|(device, _)| next_device(code, self.kind, weighed(device), working));
-        let supplies = Ok(protection.map(|found| circuit.protected(found)));
         let judged = [
             ampacity.map(|found| Some(self.current() <= found.usable)).map_err(Reason::gap),
             before.and_then(|limit| Ok(Some(weighed(factors?.1) <= limit))).map_err(Reason::gap),
             factors.map(|(device, _)| Some(weighed(device) <= self.device)).map_err(Reason::gap),
-            supplies.and_then(|found| found.map_err(Reason::gap)?.map(Some)),
+            protected.map_err(Reason::gap).and_then(|found| found.map(Some)),
             match (self.run.and_then(|run| run.limit), drop) {
                 (Some(limit), Some(found)) => found.map(|found| Some(found.within(limit))).map_err(Reason::gap),
                 _ => Ok(None),
@@ -154,37 +151,35 @@ impl Circuit {
             reason: judged.into_iter().find_map(Result::err).unwrap_or(Reason::NONE),
             ampacity,
             least_device,
-            largest_device: protection.map(|found| found.strict),
+            largest_device: strict,
             drop,
         }
     }
 
-    /// What may protect the conductor.
-    pub(super) fn protection(
+    /// The largest device that protects the conductor of a usable ampacity.
+    pub(super) fn largest(
         &self,
         code: &dyn Code,
         usable: Amperes,
+        supplies: Supplies,
         working: &mut impl Working,
-    ) -> Result<Protection, CannotTell> {
+    ) -> Result<LargestDevice, CannotTell> {
         let conductor = (self.conditions.material, self.conditions.size);
-        let mut largest = |supplies| largest_device(code, self.kind, usable, conductor, supplies, working);
-        let (strict, loose) = match self.supplies {
-            Some(supplies) => {
-                let found = largest(supplies)?;
-                (found, found)
-            }
-            None => (largest(Supplies::SeveralReceptacles)?, largest(Supplies::Other)?),
-        };
-        let small = code.small_conductor(conductor.0, conductor.1).map_err(cannot_tell("the overcurrent device"))?;
-        Ok(Protection { strict, loose, continuous: small.and_then(|cell| cell.value.continuous) })
+        largest_device(code, self.kind, usable, conductor, supplies, working)
     }
 
-    fn protected(&self, by: Protection) -> Result<bool, Reason> {
+    /// The greatest continuous load of a small conductor. A limit that is not known keeps its device from being known.
+    pub(super) fn continuous_most(&self, code: &dyn Code) -> Option<Amperes> {
+        let small = code.small_conductor(self.conditions.material, self.conditions.size);
+        small.ok().flatten().and_then(|cell| cell.value.continuous)
+    }
+
+    fn protected(&self, code: &dyn Code, strict: Amperes, loose: Amperes) -> Result<bool, Reason> {
         // 240.4(D)(1) to (3): the smallest sizes limit the continuous load too.
-        if by.continuous.is_some_and(|most| self.load.continuous > most) {
+        if self.continuous_most(code).is_some_and(|most| self.load.continuous > most) {
             return Ok(false);
         }
-        match (self.device <= by.strict.rating, self.device <= by.loose.rating) {
+        match (self.device <= strict, self.device <= loose) {
             (strict, loose) if strict == loose => Ok(strict),
             _ => Err(Reason::SUPPLIES_DECIDES),
         }

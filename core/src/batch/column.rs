@@ -50,6 +50,18 @@ pub enum Data<'a> {
         /// How many there are.
         rows: usize,
     },
+    /// Nothing but nulls.
+    Nulls {
+        /// How many.
+        rows: usize,
+    },
+    /// Of a type that no column can have: refused by its name.
+    Other {
+        /// What the type is called.
+        kind: &'a str,
+        /// How many rows there are.
+        rows: usize,
+    },
 }
 
 /// Whole numbers of any width.
@@ -175,17 +187,19 @@ impl Data<'_> {
             Self::Decimals { values, .. } => values.len(),
             Self::Coded { codes, .. } => codes.rows(),
             Self::Text(text) => text.rows(),
-            Self::Flags { rows, .. } => *rows,
+            Self::Flags { rows, .. } | Self::Nulls { rows } | Self::Other { rows, .. } => *rows,
         }
     }
 
-    fn kind(&self) -> &'static str {
+    fn kind(&self) -> &str {
         match self {
             Self::F64(_) | Self::F32(_) => "floating-point numbers",
             Self::Integers(_) => "whole numbers",
             Self::Decimals { .. } => "decimals",
             Self::Coded { .. } | Self::Text(_) => "text",
             Self::Flags { .. } => "true and false",
+            Self::Nulls { .. } => "nulls",
+            Self::Other { kind, .. } => kind,
         }
     }
 }
@@ -306,6 +320,7 @@ fn listed(field: Field) -> String {
 
 fn misfit(holds: Holds, field: Field, data: &Data<'_>) -> Option<&'static str> {
     match (holds, data) {
+        (_, Data::Nulls { .. }) => None,
         (Holds::Numbers(_), Data::F64(_) | Data::F32(_) | Data::Integers(_) | Data::Decimals { .. }) => None,
         (Holds::Numbers(_), _) => Some("numbers"),
         (Holds::Words, Data::Coded { .. } | Data::Text(_)) => None,

@@ -1,16 +1,17 @@
 //! The rows of a batch, block by block.
 
-use super::answers::{Answer, Answers, BLOCK, Block, shown_percent, shown_volts};
+use std::hint::select_unpredictable;
+
+use super::answers::{Answer, Answers, BLOCK, Block, shown, shown_percent, shown_volts};
 use super::field::Field;
-use super::memo::{Alike, Memo, Ratings};
+use super::memo::{Alike, Factors, MILLION, Memo, Ratings, Size, div_ceil};
 use super::number;
 use super::reason::Reason;
 use super::verdict::Verdict::{self, CannotTell};
-use super::verdict::decided_by;
-use super::words::{self, Seen};
+use super::words::{self, Seen, Words};
 use super::{Asks, Batch};
 use crate::quantity::{Amperes, Ratio};
-use crate::trade::DeviceKind;
+use crate::trade::{ContinuousRating, DeviceKind};
 
 /// The numbers of a block, in counts of the smallest units, and its words.
 pub(super) struct Rows {
@@ -86,11 +87,19 @@ impl Row {
     }
 }
 
+/// What the code says of devices.
+struct Tables {
+    /// Of breakers, and of fuses.
+    ratings: [Option<Ratings>; 2],
+    /// Of the usual device, and of one listed for 100 %.
+    factors: [Option<Factors>; 2],
+}
+
 /// Judges rows one after the other, remembering what it has seen.
 pub(super) struct Worker<'b, 'a> {
     batch: &'b Batch<'a>,
     memo: Memo<'b>,
-    ratings: [Ratings; 2],
+    tables: Tables,
     seen: Seen,
     rows: Box<Rows>,
     block: Box<Block>,
@@ -113,7 +122,11 @@ impl<'b, 'a> Worker<'b, 'a> {
         Self {
             batch,
             memo: Memo::new(batch.code.0),
-            ratings: [DeviceKind::Breaker, DeviceKind::Fuse].map(|kind| Ratings::of(batch.code.0, kind)),
+            tables: Tables {
+                ratings: [DeviceKind::Breaker, DeviceKind::Fuse].map(|kind| Ratings::of(batch.code.0, kind)),
+                factors: [ContinuousRating::Standard, ContinuousRating::Listed100]
+                    .map(|rating| Factors::of(batch.code.0, rating)),
+            },
             seen: Seen::new(),
             rows: Box::new(rows),
             block: Box::new(Block::new()),
@@ -139,20 +152,21 @@ impl<'b, 'a> Worker<'b, 'a> {
 
     fn block(&mut self, start: usize, rows: usize) {
         self.read(start, rows);
-        let Self { batch, memo, ratings: [breakers, fuses], .. } = self;
+        let Self { batch, memo, tables, block, rows: all, .. } = self;
         for at in 0..rows {
-            let Some(row) = self.rows.get(at) else { break };
-            let answer = if row.is_bad() {
-                Answer::unjudged(batch.wrong(start + at))
+            let Some(row) = all.get(at) else { break };
+            if row.is_bad() {
+                block.set(at, &Answer::unjudged(batch.wrong(start + at)));
+                continue;
+            }
+            let known = memo.find(&row, || batch.circuit(&all.get(at)?).ok());
+            if let Some((alike, size)) = known
+                && let Some(answer) = alike.judge(size, &row, batch.asks, tables)
+            {
+                block.set(at, &answer);
             } else {
-                let alike = memo.find(&row, || batch.circuit(&row).ok());
-                let quick = alike.and_then(|alike| {
-                    let ratings = if alike.kind == DeviceKind::Fuse { &*fuses } else { &*breakers };
-                    alike.judge(&row, batch.asks, ratings)
-                });
-                quick.unwrap_or_else(|| batch.slowly(&row))
-            };
-            self.block.set(at, &answer);
+                block.set(at, &batch.slowly(&row));
+            }
         }
     }
 
@@ -171,60 +185,82 @@ impl<'b, 'a> Worker<'b, 'a> {
     }
 }
 
+/// How a row ends, and the number of the check that decides it, by the bits of the checks that fail; the sixth bit is set
+/// where the fourth check cannot tell. A table, since no processor foresees how checks end.
+const ENDS: [(Verdict, u8); 64] = {
+    let mut ends = [(Verdict::Holds, 0); 64];
+    let mut bits: u8 = 1;
+    while bits < 64 {
+        ends[bits as usize] = match bits & 31 {
+            0 => (CannotTell, 4),
+            fails => (Verdict::Fails, fails.trailing_zeros() as u8 + 1),
+        };
+        bits += 1;
+    }
+    ends
+};
+
 impl Alike {
     /// The verdicts of a row: comparisons of whole numbers. `None` for a drop that is too large for 64 bits.
-    #[inline]
-    fn judge(&self, row: &Row, asks: Asks, ratings: &Ratings) -> Option<Answer> {
-        let weighed = |factor: i64| i128::from(row.continuous) * i128::from(factor) + i128::from(row.other) * 1_000_000;
+    #[inline(always)]
+    fn judge(&self, size: &Size, row: &Row, asks: Asks, tables: &Tables) -> Option<Answer> {
+        let words = Words(row.words);
+        let is = |field, code| words.code(field) == code;
+        let factors = tables.factors.get(usize::from(is(Field::ContinuousRating, 2)))?.as_ref()?;
+        let ratings = tables.ratings.get(usize::from(is(Field::DeviceKind, 2)))?.as_ref()?;
+        let ([several, other], [by_several, by_other]) = (self.largest, self.largest_governed_by);
+        // The stricter reading, and the looser one where it is not stated what it supplies.
+        let strict = select_unpredictable(is(Field::Supplies, 2), other, several);
+        let loose = select_unpredictable(is(Field::Supplies, 1), several, other);
+        let governed_by = select_unpredictable(is(Field::Supplies, 2), by_other, by_several);
         let current = (row.continuous + row.other).min(Amperes::MAX.microamperes());
-        let required = weighed(self.device_factor);
-        let told = |reason: Reason, holds: bool| if reason == Reason::NONE { Verdict::of(holds) } else { CannotTell };
-        let no_before = if self.no_before == Reason::NONE { self.no_factors } else { self.no_before };
-        let strict = row.device <= self.largest_strict;
-        // Of two readings of what it supplies that differ, neither decides; 240.4(D)(1) to (3) decide by themselves.
-        let within = row.continuous <= self.continuous_most;
-        let differ = within & (strict != (row.device <= self.largest_loose));
-        let no_protection =
-            if self.no_protection == Reason::NONE && differ { Reason::SUPPLIES_DECIDES } else { self.no_protection };
-        let mut answer = Answer {
-            ampacity_governed_by: self.ampacity_governed_by,
-            largest_device_governed_by: self.largest_governed_by,
-            ampacity_a: self.ampacity_a,
-            largest_device_a: self.largest_a,
-            least_device_a: if self.no_factors == Reason::NONE { ratings.next(required) } else { f64::NAN },
-            ..Answer::unjudged(Reason::NONE)
-        };
-        let mut drop = Verdict::NotAsked;
-        if asks.run && self.no_drop == Reason::NONE {
-            let nanovolts = self.drop.nanovolts(current, row.length)?;
+        let weighed = |factor: i64| row.continuous * factor + row.other * MILLION;
+        let required = weighed(factors.device);
+        let within = row.continuous <= size.continuous_most;
+        let (mut too_much_drop, mut drop_v, mut drop_percent) = (false, f64::NAN, f64::NAN);
+        if asks.run {
+            let per_unit = size.drop.get(usize::from(is(Field::Circuit, 2)))?;
+            let nanovolts = per_unit.nanovolts(current, row.length)?;
             // The voltage in millivolts times a share in millionths is a limit in whole nanovolts.
-            let holds = i128::from(nanovolts) <= i128::from(row.voltage) * i128::from(row.drop_limit);
-            drop = if asks.limit { Verdict::of(holds) } else { Verdict::NotAsked };
-            (answer.drop_v, answer.drop_percent) = figures(nanovolts, row.voltage);
-        } else if asks.limit {
-            drop = CannotTell;
+            too_much_drop = asks.limit & (nanovolts > row.voltage * row.drop_limit);
+            (drop_v, drop_percent) = figures(nanovolts, row.voltage);
         }
-        answer.checks = [
-            told(self.no_ampacity, current <= self.usable),
-            told(no_before, weighed(self.conductor_factor) <= i128::from(self.before) * 1_000_000),
-            told(self.no_factors, required <= i128::from(row.device) * 1_000_000),
-            told(no_protection, strict & within),
-            drop,
+        // Of two readings that differ neither decides; 240.4(D)(1) to (3) decide by themselves.
+        let differ = within & (row.device > strict) & (row.device <= loose);
+        let fails = [
+            current > self.usable,
+            weighed(factors.conductor) > self.before,
+            required > row.device * MILLION,
+            !within | (row.device > loose) | (row.device > strict) & !differ,
+            too_much_drop,
         ];
-        let no_drop = if asks.limit { self.no_drop } else { Reason::NONE };
-        let reasons = [self.no_ampacity, no_before, self.no_factors, no_protection, no_drop];
-        answer.reason = reasons.into_iter().find(|reason| *reason != Reason::NONE).unwrap_or(Reason::NONE);
-        answer.verdict = Verdict::of_all(answer.checks);
-        answer.decided_by = decided_by(answer.checks, answer.verdict);
-        Some(answer)
+        let mut checks = fails.map(|fails| Verdict::of(!fails));
+        checks[3] = select_unpredictable(differ, CannotTell, checks[3]);
+        checks[4] = if asks.limit { checks[4] } else { Verdict::NotAsked };
+        let [first, second, third, fourth, fifth] = fails.map(usize::from);
+        let ends = first | second << 1 | third << 2 | fourth << 3 | fifth << 4 | usize::from(differ) << 5;
+        let (verdict, decided_by) = ENDS.get(ends).copied().unwrap_or((CannotTell, 0));
+        Some(Answer {
+            verdict,
+            checks,
+            reason: select_unpredictable(differ, Reason::SUPPLIES_DECIDES, Reason::NONE),
+            decided_by,
+            ampacity_governed_by: self.ampacity_governed_by,
+            largest_device_governed_by: governed_by,
+            ampacity_a: shown(self.usable),
+            least_device_a: ratings.next(required),
+            largest_device_a: shown(strict),
+            drop_v,
+            drop_percent,
+        })
     }
 }
 
 /// The drop in volts, and as a percentage of the voltage: both rounded up.
-#[inline]
+#[inline(always)]
 fn figures(nanovolts: i64, voltage: i64) -> (f64, f64) {
-    let millivolts = nanovolts.unsigned_abs().div_ceil(1_000_000).cast_signed();
-    let millionths = nanovolts.unsigned_abs().div_ceil(voltage.unsigned_abs().max(1)).cast_signed();
+    let millivolts = (nanovolts + (MILLION - 1)).cast_unsigned() / MILLION.cast_unsigned();
+    let millionths = div_ceil(nanovolts, voltage);
     let percent = if millionths <= Ratio::MAX.count_of_millionths() { shown_percent(millionths) } else { f64::NAN };
-    (shown_volts(millivolts), percent)
+    (shown_volts(millivolts.cast_signed()), percent)
 }

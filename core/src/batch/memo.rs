@@ -10,94 +10,108 @@ use std::hash::{BuildHasherDefault, Hasher};
 use super::answers::{ampacity_governor, device_governor, shown};
 use super::circuit::{Circuit, METHOD, Phases};
 use super::judge::Row;
-use super::reason::Reason;
-use super::words::{WIDTH, Words};
+use super::words::{KEY, SIZE, WIDTH};
+use crate::calc::Silent;
 use crate::calc::ampacity::{ampacity, before_factors};
 use crate::calc::continuous::factors;
+use crate::calc::overcurrent::Supplies;
 use crate::calc::voltage_drop::{Segment, Wire, voltage_drop};
-use crate::calc::{CannotTell, Silent};
-use crate::code::{Code, ConductorRating, Lookup, Termination};
+use crate::code::{Code, ConductorRating, Gap, Lookup, Termination};
+use crate::published::Cell;
 use crate::quantity::{Amperes, Celsius, Meters, NANOVOLT, Quantity, Ratio, Volts};
-use crate::trade::DeviceKind;
+use crate::trade::{ContinuousRating, DeviceKind};
 
-/// What rows of one key have in common. Counts are of the smallest units; a reason stands where there is none.
+/// What rows of one key have in common, where the tables tell all of it.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Alike {
+    /// In microamperes.
     pub(super) usable: i64,
+    /// In millionths of a microampere, as loads with their factor are.
     pub(super) before: i64,
-    /// Millionths.
-    pub(super) device_factor: i64,
-    pub(super) conductor_factor: i64,
-    pub(super) largest_strict: i64,
-    pub(super) largest_loose: i64,
+    /// In microamperes: for several receptacles, and for anything else.
+    pub(super) largest: [i64; 2],
+    pub(super) largest_governed_by: [u8; 2],
+    pub(super) ampacity_governed_by: u8,
+    /// The place of what the size alone decides.
+    size: u32,
+}
+
+/// What the size of a conductor alone decides.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Size {
     /// The greatest continuous load of a small conductor.
     pub(super) continuous_most: i64,
-    pub(super) drop: PerUnit,
-    pub(super) ampacity_a: f64,
-    pub(super) largest_a: f64,
-    pub(super) kind: DeviceKind,
-    pub(super) ampacity_governed_by: u8,
-    pub(super) largest_governed_by: u8,
-    pub(super) no_ampacity: Reason,
-    pub(super) no_before: Reason,
-    pub(super) no_factors: Reason,
-    pub(super) no_protection: Reason,
-    pub(super) no_drop: Reason,
+    /// Over two wires, and over three phases.
+    pub(super) drop: [PerUnit; 2],
+}
+
+pub(super) const MILLION: i64 = 1_000_000;
+
+// A load in millionths of a microampere fits, and so does one with any factor of `Factors`.
+const _: () = assert!((1 + 2 * Factors::MOST / MILLION) as i128 * 1_000_000 * Amperes::MAXIMUM < i64::MAX as i128);
+
+impl Alike {
+    /// `None` where a table has a gap.
+    fn of(code: &dyn Code, circuit: &Circuit, size: u32) -> Option<Self> {
+        let ampacity = ampacity(code, &circuit.conditions, &mut Silent).ok()?;
+        let before = before_factors(code, &circuit.conditions, &mut Silent).ok()?;
+        let largest = |supplies| circuit.largest(code, ampacity.usable, supplies, &mut Silent).ok();
+        let largest = [largest(Supplies::SeveralReceptacles)?, largest(Supplies::Other)?];
+        Some(Self {
+            usable: ampacity.usable.microamperes(),
+            before: before.microamperes() * MILLION,
+            largest: largest.map(|found| found.rating.microamperes()),
+            largest_governed_by: largest.map(|found| device_governor(found.governed_by)),
+            ampacity_governed_by: ampacity_governor(ampacity.governed_by),
+            size,
+        })
+    }
+}
+
+impl Size {
+    /// `None` where a table has a gap.
+    fn of(code: &dyn Code, circuit: &Circuit) -> Option<Self> {
+        let drop = |phases| PerUnit::of(code, circuit, phases);
+        let continuous_most = circuit.continuous_most(code).map_or(i64::MAX, Amperes::microamperes);
+        Some(Self { continuous_most, drop: [drop(Phases::TwoWire)?, drop(Phases::ThreePhase)?] })
+    }
+}
+
+/// The factors of continuous loads, in millionths.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Factors {
+    pub(super) device: i64,
+    pub(super) conductor: i64,
+}
+
+impl Factors {
+    /// More than any code asks.
+    const MOST: i64 = 20 * MILLION;
+
+    /// `None` where a table has a gap, or a factor is too large for a load times it to fit 64 bits.
+    pub(super) fn of(code: &dyn Code, rating: ContinuousRating) -> Option<Self> {
+        let (device, conductor) = factors(code, rating).ok()?;
+        let count = |factor: Ratio| Some(factor.count_of_millionths()).filter(|count| *count <= Self::MOST);
+        Some(Self { device: count(device)?, conductor: count(conductor)? })
+    }
 }
 
 /// The drop of one microampere over one micrometer in nanovolts, as a fraction in lowest terms.
-#[derive(Clone, Copy, Debug, Default)]
+#[derive(Clone, Copy, Debug)]
 pub(super) struct PerUnit {
     pub(super) numerator: i64,
-    /// 0 where the fraction is too fine for 64 bits: such rows are judged one by one.
     pub(super) denominator: i64,
     /// Their quotient, to start from.
     pub(super) quotient: f64,
 }
 
-impl Alike {
-    fn of(code: &dyn Code, circuit: &Circuit, phases: Option<Phases>) -> Self {
-        let of = &circuit.conditions;
-        let ampacity = ampacity(code, of, &mut Silent);
-        let before = before_factors(code, of, &mut Silent);
-        let factors = factors(code, circuit.continuous_rating);
-        let protection = ampacity.and_then(|found| circuit.protection(code, found.usable, &mut Silent));
-        let drop = phases.map_or(Ok(PerUnit::default()), |phases| PerUnit::of(code, circuit, phases));
-        let count = |current: Option<Amperes>| current.map_or(0, Amperes::microamperes);
-        let reason = |cannot: Option<CannotTell>| cannot.map_or(Reason::NONE, Reason::gap);
-        let factor = |of: fn((Ratio, Ratio)) -> Ratio| factors.map_or(0, |both| of(both).count_of_millionths());
-        let found = protection.ok();
-        Self {
-            usable: count(ampacity.ok().map(|found| found.usable)),
-            before: count(before.ok()),
-            device_factor: factor(|both| both.0),
-            conductor_factor: factor(|both| both.1),
-            largest_strict: count(found.map(|found| found.strict.rating)),
-            largest_loose: count(found.map(|found| found.loose.rating)),
-            continuous_most: found.and_then(|found| found.continuous).map_or(i64::MAX, Amperes::microamperes),
-            drop: drop.unwrap_or_default(),
-            ampacity_a: ampacity.map_or(f64::NAN, |found| shown(found.usable)),
-            largest_a: found.map_or(f64::NAN, |found| shown(found.strict.rating)),
-            kind: circuit.kind,
-            ampacity_governed_by: ampacity.map_or(0, |found| ampacity_governor(found.governed_by)),
-            largest_governed_by: found.map_or(0, |found| device_governor(found.strict.governed_by)),
-            no_ampacity: reason(ampacity.err()),
-            no_before: reason(before.err()),
-            no_factors: reason(factors.err()),
-            no_protection: reason(protection.err()),
-            no_drop: reason(drop.err()),
-        }
-    }
-}
-
 impl PerUnit {
     /// The drop is exactly proportional to current and length, so that one of each tells all.
-    fn of(code: &dyn Code, circuit: &Circuit, phases: Phases) -> Result<Self, CannotTell> {
+    fn of(code: &dyn Code, circuit: &Circuit, phases: Phases) -> Option<Self> {
         let wire = Wire::Sized(circuit.conditions.material, circuit.conditions.size);
         let (one, currents) = (Meters::new(1).unwrap_or(Meters::MAX), Amperes::new(1).unwrap_or(Amperes::MAX));
         let segment = Segment { wire, neutral: None, length: one, currents: phases.currents(currents) };
-        let drop = voltage_drop(code, Volts::MAX, &[segment], METHOD, &mut Silent)?.drop.count();
-        Ok(Self::fraction(drop).unwrap_or_default())
+        Self::fraction(voltage_drop(code, Volts::MAX, &[segment], METHOD, &mut Silent).ok()?.drop.count())
     }
 
     #[expect(clippy::cast_precision_loss, reason = "only to start from; the remainder is taken exactly")]
@@ -114,24 +128,37 @@ impl PerUnit {
     }
 
     /// The drop in nanovolts, rounded up; `None` where it must be found the long way.
-    ///
-    /// The quotient is first found in floating point, at most one off; the remainder then says exactly which it is.
-    #[inline]
-    #[expect(clippy::cast_precision_loss, clippy::cast_possible_truncation, reason = "the remainder corrects it")]
+    #[inline(always)]
+    #[expect(clippy::cast_precision_loss, reason = "the remainder corrects it")]
     pub(super) fn nanovolts(&self, current: i64, length: i64) -> Option<i64> {
-        // Below 2^49 the estimate is less than one away from the quotient: four roundings of 2^-53 each.
-        const MOST: f64 = 562_949_953_421_312.0;
         let estimate = current as f64 * length as f64 * self.quotient;
-        if self.denominator == 0 || estimate >= MOST {
-            return None;
-        }
-        let quotient = estimate as i64;
-        // Modulo 2^64 on both sides: the difference is small, so it is what it would be in whole numbers.
-        let product = current.wrapping_mul(length).wrapping_mul(self.numerator);
-        let remainder = product.wrapping_sub(quotient.wrapping_mul(self.denominator));
-        let over = i64::from(remainder > 0) + i64::from(remainder > self.denominator);
-        Some(quotient + over - i64::from(remainder <= -self.denominator))
+        (estimate < NEAR).then(|| {
+            // Modulo 2^64 on both sides: the remainder is small, so it is what it would be in whole numbers.
+            let product = current.wrapping_mul(length).wrapping_mul(self.numerator);
+            let quotient = nearest(estimate);
+            quotient + i64::from(product.wrapping_sub(quotient.wrapping_mul(self.denominator)) > 0)
+        })
     }
+}
+
+/// A quotient below [`NEAR`], rounded up.
+#[inline(always)]
+#[expect(clippy::cast_precision_loss, reason = "the remainder corrects it")]
+pub(super) fn div_ceil(dividend: i64, divisor: i64) -> i64 {
+    let quotient = nearest(dividend as f64 / divisor as f64);
+    quotient + i64::from(dividend > quotient.wrapping_mul(divisor))
+}
+
+/// Below 2^49 a product of three factors in floating point is less than half away from the true one: each rounding adds
+/// 2^-53 of it, and there are five with those of the quotient. The nearest whole number is then less than one away, and
+/// the sign of the exact remainder says whether to take the next.
+const NEAR: f64 = 562_949_953_421_312.0;
+
+/// The whole number nearest to one below 2^51: after this sum they are its last bits.
+#[inline(always)]
+fn nearest(number: f64) -> i64 {
+    const ROUND: f64 = 6_755_399_441_055_744.0; // 3 · 2^51
+    (number + ROUND).to_bits().wrapping_sub(ROUND.to_bits()).cast_signed()
 }
 
 fn gcd(mut a: u128, mut b: u128) -> u128 {
@@ -151,9 +178,7 @@ impl Hasher for Mix {
     }
 
     fn write(&mut self, bytes: &[u8]) {
-        for byte in bytes {
-            self.write_u64(u64::from(*byte));
-        }
+        bytes.iter().for_each(|byte| self.write_u64(u64::from(*byte)));
     }
 
     fn write_u64(&mut self, number: u64) {
@@ -169,20 +194,23 @@ pub(super) struct Memo<'c> {
     boundary: i64,
     ambients: Vec<[Lookup<Ratio>; 3]>,
     /// Ambients met lately, each with its place above.
-    latest: Vec<(i64, u64)>,
-    counts: Vec<Option<u64>>,
-    adjustments: Vec<Result<Option<crate::published::Cell<Ratio>>, crate::code::Gap>>,
-    places: HashMap<u64, u32, BuildHasherDefault<Mix>>,
-    alike: Vec<Alike>,
-    last: (u64, u32),
+    latest: Box<[(i64, u64); LATEST]>,
+    /// By count; [`UNKNOWN`] where it has not been met.
+    counts: Box<[u8; COUNTS]>,
+    adjustments: Vec<Result<Option<Cell<Ratio>>, Gap>>,
+    sizes: Vec<(u64, Option<Size>)>,
+    alike: HashMap<u64, Option<Alike>, BuildHasherDefault<Mix>>,
 }
 
+/// Where in a key the ambient, the count and the side of the boundary stand: above the words.
 const AMBIENT: u32 = WIDTH;
 const COUNT: u32 = WIDTH + 8;
 const ABOVE: u32 = WIDTH + 14;
 const LATEST: usize = 256;
-/// So many that no data of this world needs them, so few that no data fills the memory.
-const MOST_ALIKE: usize = 1 << 20;
+const COUNTS: usize = 1024;
+const UNKNOWN: u8 = u8::MAX;
+/// So many that few data need them, so few that no data fills the memory.
+const MOST_ALIKE: usize = 1 << 19;
 
 impl<'c> Memo<'c> {
     pub(super) fn new(code: &'c dyn Code) -> Self {
@@ -194,45 +222,49 @@ impl<'c> Memo<'c> {
             code,
             boundary,
             ambients: Vec::new(),
-            latest: vec![(i64::MIN, 0); LATEST],
-            counts: vec![None; 1000],
+            latest: Box::new([(i64::MIN, 0); LATEST]),
+            counts: Box::new([UNKNOWN; COUNTS]),
             adjustments: Vec::new(),
-            places: HashMap::default(),
-            alike: Vec::new(),
-            last: (u64::MAX, 0),
+            sizes: Vec::new(),
+            alike: HashMap::default(),
         }
     }
 
-    /// What the tables say of rows like this one; `None` where there are too many kinds of rows to remember.
-    /// `circuit` is the row, should it be the first of its kind.
+    /// What the tables say of rows like this one. `None` where they have a gap, where there are too many kinds of rows to
+    /// remember, and for a row that is no circuit. `circuit` is the row, should it be the first of its kind.
     #[inline]
-    pub(super) fn find(&mut self, key: &Row, circuit: impl FnOnce() -> Option<Circuit>) -> Option<&Alike> {
-        let ambient = self.ambient(key.ambient)?;
-        let count = self.count(key.current_carrying)?;
-        let above = u64::from(key.device > self.boundary);
-        let whole = key.words | ambient << AMBIENT | count << COUNT | above << ABOVE;
-        if self.last.0 != whole {
-            let place = match self.places.get(&whole) {
-                Some(place) => *place,
-                None => self.learn(whole, &circuit()?, Words(key.words).phases())?,
-            };
-            self.last = (whole, place);
-        }
-        self.alike.get(usize::try_from(self.last.1).ok()?)
+    pub(super) fn find(&mut self, row: &Row, circuit: impl FnOnce() -> Option<Circuit>) -> Option<(Alike, &Size)> {
+        let (ambient, count) = (self.ambient(row.ambient)?, self.count(row.current_carrying)?);
+        let above = u64::from(row.device > self.boundary);
+        let key = row.words & KEY | ambient << AMBIENT | count << COUNT | above << ABOVE;
+        let alike = match self.alike.get(&key) {
+            Some(alike) => *alike,
+            None => self.learn(key, &circuit()?),
+        }?;
+        let (_, size) = self.sizes.get(alike.size as usize)?;
+        Some((alike, size.as_ref()?))
     }
 
     #[cold]
-    fn learn(&mut self, key: u64, circuit: &Circuit, phases: Option<Phases>) -> Option<u32> {
-        let place = u32::try_from(self.alike.len()).ok().filter(|_| self.alike.len() < MOST_ALIKE)?;
-        self.alike.push(Alike::of(self.code, circuit, phases));
-        self.places.insert(key, place);
-        Some(place)
+    #[inline(never)]
+    fn learn(&mut self, key: u64, circuit: &Circuit) -> Option<Alike> {
+        if self.alike.len() >= MOST_ALIKE {
+            return None;
+        }
+        let known = self.sizes.iter().position(|(size, _)| *size == key & SIZE);
+        let size = known.unwrap_or_else(|| {
+            self.sizes.push((key & SIZE, Size::of(self.code, circuit)));
+            self.sizes.len() - 1
+        });
+        let alike = Alike::of(self.code, circuit, u32::try_from(size).ok()?);
+        self.alike.insert(key, alike);
+        alike
     }
 
     /// A number that ambients of the same factors share.
     #[inline]
     fn ambient(&mut self, ambient: i64) -> Option<u64> {
-        let slot = usize::try_from(ambient.wrapping_mul(0x9e37_79b9).cast_unsigned() >> 20).ok()? % LATEST;
+        let slot = (ambient.wrapping_mul(0x9e37_79b9).cast_unsigned() >> 20) as usize % LATEST;
         match self.latest.get(slot) {
             Some((known, place)) if *known == ambient => Some(*place),
             _ => self.new_ambient(slot, ambient),
@@ -240,6 +272,7 @@ impl<'c> Memo<'c> {
     }
 
     #[cold]
+    #[inline(never)]
     fn new_ambient(&mut self, slot: usize, ambient: i64) -> Option<u64> {
         let ambient_c = Celsius::new(ambient)?;
         let factors = ConductorRating::ALL.map(|rating| self.code.ambient_factor(rating, ambient_c));
@@ -254,18 +287,19 @@ impl<'c> Memo<'c> {
     #[inline]
     fn count(&mut self, count: i64) -> Option<u64> {
         let at = usize::try_from(count).ok()?;
-        match self.counts.get(at) {
-            Some(Some(place)) => Some(*place),
-            _ => self.new_count(at, u16::try_from(count).ok()?),
+        match *self.counts.get(at)? {
+            UNKNOWN => self.new_count(at, u16::try_from(count).ok()?),
+            place => Some(u64::from(place)),
         }
     }
 
     #[cold]
+    #[inline(never)]
     fn new_count(&mut self, at: usize, count: u16) -> Option<u64> {
         let factor = self.code.bundling_factor(count);
         let place = place_of(&mut self.adjustments, factor, 1 << (ABOVE - COUNT))?;
         if let Some(known) = self.counts.get_mut(at) {
-            *known = Some(place);
+            *known = u8::try_from(place).ok()?;
         }
         Some(place)
     }
@@ -286,29 +320,29 @@ fn place_of<T: PartialEq>(list: &mut Vec<T>, value: T, most: usize) -> Option<u6
 /// The standard ratings of a kind of device that answers may rest on, found without searching.
 #[derive(Clone, Debug)]
 pub(super) struct Ratings {
-    /// Ascending, each with the figure that is shown.
-    ratings: Vec<(i64, f64)>,
-    /// The first rating not below so many whole amperes.
-    first: Vec<u16>,
+    /// What is shown of the smallest rating that is not below so many whole amperes.
+    by_ampere: Vec<f64>,
 }
 
+const AMPERE: i64 = MILLION * MILLION;
+
 impl Ratings {
-    pub(super) fn of(code: &dyn Code, kind: DeviceKind) -> Self {
+    /// `None` for a code whose ratings are not all whole amperes.
+    pub(super) fn of(code: &dyn Code, kind: DeviceKind) -> Option<Self> {
         // As far as every rating below is known: one that is not could be the next.
         let known = code.standard_ratings(kind).iter().map_while(|rating| rating.ok().map(|cell| cell.value));
-        let ratings: Vec<(i64, f64)> = known.map(|rating| (rating.microamperes(), shown(rating))).collect();
-        let most = ratings.last().map_or(0, |(most, _)| most / 1_000_000);
-        let first = |amperes: i64| ratings.iter().position(|(rating, _)| *rating >= amperes * 1_000_000);
-        let first = (0..=most).map(|amperes| first(amperes).and_then(|at| u16::try_from(at).ok()).unwrap_or(u16::MAX));
-        Self { first: first.collect(), ratings }
+        let mut by_ampere = Vec::new();
+        for rating in known.map(Amperes::microamperes) {
+            let amperes = usize::try_from(rating / MILLION).ok().filter(|_| rating % MILLION == 0)?;
+            by_ampere.resize(by_ampere.len().max(amperes + 1), shown(rating));
+        }
+        Some(Self { by_ampere })
     }
 
     /// The smallest that is not below a load in millionths of a microampere; NaN above the last.
-    #[inline]
-    pub(super) fn next(&self, required: i128) -> f64 {
-        let amperes = i64::try_from(required).map_or(i64::MAX, |required| required / 1_000_000_000_000);
-        let first = usize::try_from(amperes).ok().and_then(|amperes| self.first.get(amperes));
-        let mut from = first.and_then(|first| self.ratings.get(usize::from(*first)..)).unwrap_or_default().iter();
-        from.find(|(rating, _)| required <= i128::from(*rating) * 1_000_000).map_or(f64::NAN, |(_, shown)| *shown)
+    #[inline(always)]
+    pub(super) fn next(&self, required: i64) -> f64 {
+        let amperes = (required + (AMPERE - 1)).cast_unsigned() / AMPERE.cast_unsigned();
+        usize::try_from(amperes).ok().and_then(|amperes| self.by_ampere.get(amperes)).copied().unwrap_or(f64::NAN)
     }
 }

@@ -31,6 +31,8 @@
 //! ```
 
 mod answers;
+#[cfg(feature = "arrow")]
+pub mod arrow;
 mod circuit;
 mod column;
 mod field;

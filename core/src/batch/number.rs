@@ -18,7 +18,7 @@ pub(super) struct Reader {
     coarse: f64,
     /// Counts in such a step.
     per_coarse: i64,
-    /// The least and the greatest number of coarse steps that can be in range.
+    /// The least and the greatest number of coarse steps in range.
     bounds: (f64, f64),
     /// The most decimals that can be a whole count.
     digits: u32,
@@ -37,15 +37,10 @@ impl Reader {
         let (twos, fives) = (power(2), power(5));
         let step = 10_i64.pow(twos.min(fives));
         let per_coarse = scale.count / step;
-        // One step more on either side: the range itself is checked on the count.
-        let bounds = [scale.least, scale.most].map(|count| (count - scale.offset).div_euclid(per_coarse));
-        Self {
-            scale,
-            coarse: double(step),
-            per_coarse,
-            bounds: (double(bounds[0]), double(bounds[1] + 1)),
-            digits: twos.max(fives),
-        }
+        let least = (scale.least - scale.offset).div_euclid(per_coarse)
+            + i64::from((scale.least - scale.offset).rem_euclid(per_coarse) != 0);
+        let most = (scale.most - scale.offset).div_euclid(per_coarse);
+        Self { scale, coarse: double(step), per_coarse, bounds: (double(least), double(most)), digits: twos.max(fives) }
     }
 
     #[inline]
@@ -56,27 +51,38 @@ impl Reader {
     /// The counts of doubles. The common case in one pass without a branch, then what is left over.
     #[inline]
     fn doubles(&self, values: &[f64], counts: &mut [i64]) {
-        // Adding and taking away this number rounds to a whole one, whose last bits are then those of the sum.
-        const ROUND: f64 = 6_755_399_441_055_744.0; // 3 · 2^51
-        let round_bits = ROUND.to_bits().cast_signed();
-        let (coarse, (least, most)) = (self.coarse, self.bounds);
-        let mut left_over = false;
-        for (value, count) in values.iter().zip(counts.iter_mut()) {
-            let sum = value * coarse + ROUND;
-            let whole = sum - ROUND;
-            let steps = sum.to_bits().cast_signed().wrapping_sub(round_bits);
-            #[expect(clippy::float_cmp, reason = "the nearest double of the decimal, or not: nothing in between")]
-            let exact = (whole / coarse == *value) & (whole >= least) & (whole <= most);
-            let scaled = steps.wrapping_mul(self.per_coarse).wrapping_add(self.scale.offset);
-            let good = exact & (scaled >= self.scale.least) & (scaled <= self.scale.most);
-            *count = if good { scaled } else { BAD };
-            left_over |= !good;
-        }
+        // Where a step is a count, which it is for most, the loop is one of doubles alone and goes several at a time.
+        let plain = self.per_coarse == 1 && self.scale.offset == 0;
+        let left_over = if plain {
+            self.steps_of(values, counts, |steps| steps)
+        } else {
+            let (per_coarse, offset) = (self.per_coarse, self.scale.offset);
+            self.steps_of(values, counts, |steps| steps.wrapping_mul(per_coarse).wrapping_add(offset))
+        };
         if left_over {
             for (value, count) in values.iter().zip(counts).filter(|(_, count)| **count == BAD) {
                 *count = self.double(*value).unwrap_or(BAD);
             }
         }
+    }
+
+    /// Counts by coarse steps; whether any value is none.
+    #[inline]
+    fn steps_of(&self, values: &[f64], counts: &mut [i64], count_of: impl Fn(i64) -> i64) -> bool {
+        // Adding and taking away this number rounds to a whole one, whose last bits are then those of the sum.
+        const ROUND: f64 = 6_755_399_441_055_744.0; // 3 · 2^51
+        let (coarse, (least, most)) = (self.coarse, self.bounds);
+        let mut bad = 0;
+        for (value, count) in values.iter().zip(counts) {
+            let sum = value * coarse + ROUND;
+            let whole = sum - ROUND;
+            let steps = sum.to_bits().wrapping_sub(ROUND.to_bits()).cast_signed();
+            #[expect(clippy::float_cmp, reason = "the nearest double of the decimal, or not: nothing in between")]
+            let good = (whole / coarse == *value) & (whole >= least) & (whole <= most);
+            *count = if good { count_of(steps) } else { BAD };
+            bad |= u64::from(!good);
+        }
+        bad != 0
     }
 
     fn double(&self, value: f64) -> Result<i64, Wrong> {
@@ -178,7 +184,8 @@ impl<'a> Numbers<'a> {
     /// The count of one row, or what is wrong with it.
     pub(super) fn one(&self, row: usize) -> Result<i64, Wrong> {
         let column = &self.column.column;
-        if column.validity.is_some_and(|validity| !validity.get(row)) {
+        let null = column.validity.is_some_and(|validity| !validity.get(row));
+        if null || matches!(column.data, Data::Nulls { .. }) {
             return Err(Wrong::Null);
         }
         let found = match &column.data {

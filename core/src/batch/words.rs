@@ -1,5 +1,7 @@
 //! The words of a row as bits of one number, so that rows of the same words are known to be alike.
 
+use std::sync::LazyLock;
+
 use super::circuit::Phases;
 use super::column::{Column, Data, Integers, each_width};
 use super::field::Field;
@@ -31,6 +33,18 @@ const fn bits(field: Field) -> (u32, u32) {
         _ => (0, 0),
     }
 }
+
+const fn mask(field: Field) -> u64 {
+    let (shift, width) = bits(field);
+    ((1 << width) - 1) << shift
+}
+
+/// The words that the tables are asked with; the others choose between their answers.
+pub(super) const KEY: u64 =
+    ((1 << WIDTH) - 1) & !(mask(Field::ContinuousRating) | mask(Field::Supplies) | mask(Field::Circuit));
+
+/// The words that the size of a conductor is.
+pub(super) const SIZE: u64 = mask(Field::Size) | mask(Field::Material);
 
 /// How many bits the words take; what else tells rows apart goes above.
 pub(super) const WIDTH: u32 = 48;
@@ -84,6 +98,29 @@ fn distinct<W: Word + PartialEq>() -> Vec<W> {
     words
 }
 
+/// The vocabularies, put together once.
+struct Vocabularies {
+    materials: Vec<Material>,
+    insulations: Vec<Insulation>,
+    cables: Vec<Cable>,
+    installations: Vec<Installation>,
+    places: Vec<Place>,
+    terminals: Vec<TerminalMark>,
+    kinds: Vec<DeviceKind>,
+    ratings: Vec<ContinuousRating>,
+}
+
+static VOCABULARIES: LazyLock<Vocabularies> = LazyLock::new(|| Vocabularies {
+    materials: distinct(),
+    insulations: distinct(),
+    cables: distinct(),
+    installations: distinct(),
+    places: distinct(),
+    terminals: distinct(),
+    kinds: distinct(),
+    ratings: distinct(),
+});
+
 fn word_code<W: Word + PartialEq>(text: &str) -> Option<u64> {
     let trimmed = text.trim();
     let (_, word) = W::all().into_iter().find(|(spelling, _)| spelling.eq_ignore_ascii_case(trimmed))?;
@@ -120,14 +157,16 @@ fn size_of(code: u64) -> Option<WireSize> {
 pub(super) struct Words(pub(super) u64);
 
 impl Words {
-    fn code(self, field: Field) -> u64 {
+    /// The number of a word, from 1; 0 where none is stated.
+    #[inline]
+    pub(super) fn code(self, field: Field) -> u64 {
         let (shift, width) = bits(field);
         self.0 >> shift & ((1 << width) - 1)
     }
 
-    fn word<W: Word + PartialEq>(self, field: Field) -> Option<W> {
+    fn word<W: Copy>(self, field: Field, of: impl Fn(&Vocabularies) -> &Vec<W>) -> Option<W> {
         let at = self.code(field).checked_sub(1)?;
-        distinct::<W>().get(usize::try_from(at).ok()?).copied()
+        of(&VOCABULARIES).get(usize::try_from(at).ok()?).copied()
     }
 
     fn listed<T: Copy>(self, field: Field, words: &[(&str, T)]) -> Option<T> {
@@ -136,7 +175,7 @@ impl Words {
     }
 
     pub(super) fn material(self) -> Option<Material> {
-        self.word(Field::Material)
+        self.word(Field::Material, |all| &all.materials)
     }
 
     pub(super) fn size(self) -> Option<WireSize> {
@@ -144,7 +183,7 @@ impl Words {
     }
 
     pub(super) fn covering(self) -> Option<Covering> {
-        match (self.word::<Cable>(Field::Cable), self.word::<Insulation>(Field::Insulation)) {
+        match (self.word(Field::Cable, |all| &all.cables), self.word(Field::Insulation, |all| &all.insulations)) {
             (Some(cable), insulation) => Some(Covering::Cable(cable, insulation)),
             (None, Some(insulation)) => Some(Covering::Insulation(insulation)),
             (None, None) => None,
@@ -152,11 +191,11 @@ impl Words {
     }
 
     pub(super) fn installation(self) -> Option<Installation> {
-        self.word(Field::Installation)
+        self.word(Field::Installation, |all| &all.installations)
     }
 
     pub(super) fn place(self) -> Option<Place> {
-        self.word(Field::Place)
+        self.word(Field::Place, |all| &all.places)
     }
 
     pub(super) fn thermal_insulation(self) -> Option<bool> {
@@ -164,15 +203,15 @@ impl Words {
     }
 
     pub(super) fn terminals(self) -> Option<TerminalMark> {
-        self.word(Field::Terminals)
+        self.word(Field::Terminals, |all| &all.terminals)
     }
 
     pub(super) fn kind(self) -> DeviceKind {
-        self.word(Field::DeviceKind).unwrap_or(DeviceKind::Breaker)
+        self.word(Field::DeviceKind, |all| &all.kinds).unwrap_or(DeviceKind::Breaker)
     }
 
     pub(super) fn continuous_rating(self) -> ContinuousRating {
-        self.word(Field::ContinuousRating).unwrap_or(ContinuousRating::Standard)
+        self.word(Field::ContinuousRating, |all| &all.ratings).unwrap_or(ContinuousRating::Standard)
     }
 
     pub(super) fn supplies(self) -> Option<Supplies> {
@@ -215,6 +254,7 @@ impl<'a> WordColumn<'a> {
     pub(super) fn fill(&self, start: usize, keys: &mut [u64], seen: &mut Seen) {
         let null = |row| self.column.validity.is_some_and(|validity| !validity.get(row));
         match &self.column.data {
+            Data::Nulls { .. } => keys.iter_mut().for_each(|key| *key |= self.null),
             Data::Coded { codes, .. } if self.column.validity.is_none() => {
                 each_width!(codes, values => {
                     let values = values.get(start..).unwrap_or_default();
@@ -250,6 +290,7 @@ impl<'a> WordColumn<'a> {
     pub(super) fn wrong(&self, row: usize) -> Option<Wrong> {
         let is_null = match &self.column.data {
             _ if self.column.validity.is_some_and(|validity| !validity.get(row)) => true,
+            Data::Nulls { .. } => true,
             Data::Text(text) => text.get(row).is_none(),
             Data::Coded { codes, words } => {
                 let code = codes.get(row).and_then(|code| usize::try_from(code).ok());

@@ -6,12 +6,16 @@
 
 mod argument;
 mod array;
+#[cfg(feature = "arrow")]
+mod arrow;
 mod guard;
 mod out;
 mod text;
 
 pub(crate) use argument::{Plain, bytes, elements, handle, plain, text};
 pub(crate) use array::{Number, Outputs, numbers, strings};
+#[cfg(feature = "arrow")]
+pub(crate) use arrow::{OutTable, table};
 pub(crate) use guard::{free, guard};
 pub(crate) use out::{Out, OutHandle, OutStruct, call};
 pub use text::lw_str;
