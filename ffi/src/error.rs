@@ -226,7 +226,7 @@ pub unsafe extern "C" fn lw_error_problem(
         let out = OutStruct::new(problem_out, "problem_out")?;
         let problems = &handle(error, "error")?.problems;
         let kept = problems.get(index).ok_or_else(|| no_such_index(index, problems.len()))?;
-        out.write(&lw_problem {
+        out.write(lw_problem {
             code: kept.code.as_str(),
             file: kept.file.as_str(),
             path: kept.path.as_str(),

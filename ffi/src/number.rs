@@ -77,14 +77,13 @@ fn exact<Q: Quantity>(value: f64, unit: &Unit) -> Option<Q> {
 }
 
 /// A number that must be stated.
-#[inline]
+#[inline(always)]
 pub(crate) fn required<Q>(value: f64, unit: &Unit, place: &'static str) -> Result<Q>
 where
     Q: Quantity + std::str::FromStr<Err = QuantityError>,
 {
     match exact(value, unit) {
         Some(quantity) => Ok(quantity),
-        None if value.is_nan() => Err(not_stated(Q::NOUN, place)),
         None => by_text(value, unit.symbol, place),
     }
 }
@@ -100,7 +99,13 @@ where
 
 /// What the fast way does not take: the rare exact value, or the message of the core.
 #[cold]
-fn by_text<Q: std::str::FromStr<Err = QuantityError>>(value: f64, symbol: &str, place: &str) -> Result<Q> {
+fn by_text<Q>(value: f64, symbol: &str, place: &str) -> Result<Q>
+where
+    Q: Quantity + std::str::FromStr<Err = QuantityError>,
+{
+    if value.is_nan() {
+        return Err(not_stated(Q::NOUN, place));
+    }
     finite(value, place)?;
     // The way a double prints is the shortest decimal that reads as the same double.
     format!("{value} {symbol}").parse().map_err(|error| fail(LW_STATUS_BAD_NUMBER, place, format_args!("{error}")))

@@ -275,7 +275,7 @@ pub unsafe extern "C" fn lw_plan_load(
         let out = OutStruct::new(load_out, "load_out")?;
         let loads = &handle(plan, "plan")?.loads;
         let load = loads.get(index).ok_or_else(|| no_such_index(index, loads.len()))?;
-        out.write(&lw_planned_load {
+        out.write(lw_planned_load {
             name: load.name.as_str(),
             on: if load.on { LW_YES } else { LW_NO },
             leg: load.leg,

@@ -382,7 +382,7 @@ pub unsafe extern "C" fn lw_report_finding(
         let report = handle(report, "report")?;
         let texts = report.finding(index)?;
         let finding = report.findings.get(index).ok_or_else(|| no_such_index(index, report.findings.len()))?;
-        out.write(&lw_finding {
+        out.write(lw_finding {
             outcome: of_outcome(finding.outcome),
             severity: of_severity(finding.rule.severity),
             rule: texts.rule.as_str(),
@@ -425,7 +425,7 @@ pub unsafe extern "C" fn lw_report_step(
     guard(error_out, || {
         let out = OutStruct::new(step_out, "step_out")?;
         let steps = &handle(report, "report")?.finding(finding)?.steps;
-        out.write(&steps.get(index).ok_or_else(|| no_such_index(index, steps.len()))?.as_struct());
+        out.write(steps.get(index).ok_or_else(|| no_such_index(index, steps.len()))?.as_struct());
         Ok(())
     })
 }
@@ -470,7 +470,7 @@ pub unsafe extern "C" fn lw_report_question(
         let out = OutStruct::new(question_out, "question_out")?;
         let questions = &handle(report, "report")?.walked().questions;
         let open = questions.get(index).ok_or_else(|| no_such_index(index, questions.len()))?;
-        out.write(&lw_open_question {
+        out.write(lw_open_question {
             kind: open.kind.or_none(),
             component: open.component.or_none(),
             field: open.field.as_str(),

@@ -265,7 +265,7 @@ pub unsafe extern "C" fn lw_sequence_step(
         let out = OutStruct::new(step_out, "step_out")?;
         let steps = &handle(sequence, "sequence")?.steps;
         let step = steps.get(index).ok_or_else(|| no_such_index(index, steps.len()))?;
-        out.write(&lw_switching_step {
+        out.write(lw_switching_step {
             source: step.source.as_str(),
             purpose: step.purpose,
             number: step.number,

@@ -147,7 +147,7 @@ pub unsafe extern "C" fn lw_working_step(
     guard(error_out, || {
         let out = OutStruct::new(step_out, "step_out")?;
         let steps = &handle(working, "working")?.steps;
-        out.write(&steps.get(index).ok_or_else(|| no_such_index(index, steps.len()))?.as_struct());
+        out.write(steps.get(index).ok_or_else(|| no_such_index(index, steps.len()))?.as_struct());
         Ok(())
     })
 }

@@ -20,7 +20,7 @@ fn the_header_is_current() {
         kept == current,
         "ffi/include/loadworthy.h differs from its sources at line {}; refresh it with\n\
          LOADWORTHY_WRITE_HEADER=1 cargo test -p loadworthy-ffi --test ffi_header",
-        differs.map_or_else(|| kept.lines().count().min(current.lines().count()), |at| at) + 1
+        differs.unwrap_or_else(|| kept.lines().count().min(current.lines().count())) + 1
     );
 }
 

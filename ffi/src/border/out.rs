@@ -75,13 +75,24 @@ impl<T: Plain> OutStruct<T> {
             struct_size::<T>(size, name)?;
         }
         let out = Self { pointer, size };
-        out.write(&T::UNSTATED);
+        out.write(T::UNSTATED);
         Ok(out)
     }
 
     /// Writes as much of it as the caller's version has, and zero where the caller's has more. `struct_size` stays.
     #[inline]
-    pub(crate) fn write(&self, value: &T) {
+    pub(crate) fn write(&self, value: T) {
+        if self.size == size_of::<T>() {
+            // SAFETY: the caller owes `size` writable bytes, used by nobody else during the call; the pointer is aligned.
+            // `struct_size` of every value is the size of `T`, as the caller set it.
+            unsafe { self.pointer.write(value) };
+        } else {
+            self.write_other_version(&value);
+        }
+    }
+
+    #[cold]
+    fn write_other_version(&self, value: &T) {
         let own = size_of::<T>();
         // SAFETY: the caller owes `size` writable bytes, used by nobody else during the call; `own` bytes of `value` are
         // readable; the two are apart. `struct_size` is put back as the caller set it.

@@ -25,8 +25,8 @@ impl<T: Copy + PartialEq> Choices<T> {
         if number == 0 {
             return Ok(None);
         }
-        let index = usize::try_from(number).ok().and_then(|number| number.checked_sub(1));
-        match index.and_then(|index| self.words.get(index)) {
+        // A number below 1 becomes one far beyond the last word.
+        match self.words.get(number.cast_unsigned().wrapping_sub(1) as usize) {
             Some(word) => Ok(Some(*word)),
             None => Err(unknown(number, self.kind, self.words.len(), place)),
         }

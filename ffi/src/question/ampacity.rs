@@ -180,7 +180,15 @@ impl lw_ampacity_question {
     }
 
     /// Whether the cable lies in thermal insulation; asked for only where the code's answer depends on it.
+    #[inline]
     fn thermal_insulation(&self, code: &dyn Code, covering: Covering, size: WireSize) -> Result<bool> {
+        if self.thermal_insulation == 0 && matches!(covering, Covering::Insulation(_)) {
+            return Ok(false);
+        }
+        self.cable_in_insulation(code, covering, size)
+    }
+
+    fn cable_in_insulation(&self, code: &dyn Code, covering: Covering, size: WireSize) -> Result<bool> {
         let place = "question.thermal_insulation";
         if let Some(stated) = yes_no(self.thermal_insulation, place)? {
             return Ok(stated);

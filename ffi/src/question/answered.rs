@@ -74,7 +74,7 @@ pub(crate) fn ask<Q: Question>(
         match working {
             None => {
                 if let Some(answer) = settled::<Q>(question.answer(code, &mut Silent)?) {
-                    out.write(&answer);
+                    out.write(answer);
                 }
             }
             Some(working) => {
@@ -86,7 +86,7 @@ pub(crate) fn ask<Q: Question>(
                     Answered::NothingPasses(why, _) => Some(why.clone()),
                 };
                 if let Some(answer) = settled::<Q>(answered) {
-                    out.write(&answer);
+                    out.write(answer);
                 }
                 working.give(lw_working::new(derivation, gap));
             }
