@@ -204,8 +204,8 @@ macro_rules! answers {
     };
 }
 
-/// Rows that are judged together.
-pub(super) const BLOCK: usize = 512;
+/// Rows that are judged together: so few that what is read and what is answered stay in the nearest cache.
+pub(super) const BLOCK: usize = 256;
 
 answers! {
     /// A number of [`Verdict`].

@@ -10,8 +10,9 @@ use super::reason::Reason;
 use super::verdict::Verdict::{self, CannotTell};
 use super::words::{self, Seen, Words};
 use super::{Asks, Batch};
+use crate::code::Code;
 use crate::quantity::{Amperes, Ratio};
-use crate::trade::{ContinuousRating, DeviceKind};
+use crate::trade::ContinuousRating;
 
 /// The numbers of a block, in counts of the smallest units, and its words.
 pub(super) struct Rows {
@@ -89,17 +90,25 @@ impl Row {
 
 /// What the code says of devices.
 struct Tables {
-    /// Of breakers, and of fuses.
-    ratings: [Option<Ratings>; 2],
+    ratings: Ratings,
     /// Of the usual device, and of one listed for 100 %.
-    factors: [Option<Factors>; 2],
+    factors: [Factors; 2],
+}
+
+impl Tables {
+    fn of(code: &dyn Code) -> Option<Self> {
+        let factors = |rating| Factors::of(code, rating);
+        let factors = [factors(ContinuousRating::Standard)?, factors(ContinuousRating::Listed100)?];
+        Some(Self { ratings: Ratings::of(code)?, factors })
+    }
 }
 
 /// Judges rows one after the other, remembering what it has seen.
 pub(super) struct Worker<'b, 'a> {
     batch: &'b Batch<'a>,
     memo: Memo<'b>,
-    tables: Tables,
+    /// `None` where they have a gap: every row is then judged by itself.
+    tables: Option<Tables>,
     seen: Seen,
     rows: Box<Rows>,
     block: Box<Block>,
@@ -122,11 +131,7 @@ impl<'b, 'a> Worker<'b, 'a> {
         Self {
             batch,
             memo: Memo::new(batch.code.0),
-            tables: Tables {
-                ratings: [DeviceKind::Breaker, DeviceKind::Fuse].map(|kind| Ratings::of(batch.code.0, kind)),
-                factors: [ContinuousRating::Standard, ContinuousRating::Listed100]
-                    .map(|rating| Factors::of(batch.code.0, rating)),
-            },
+            tables: Tables::of(batch.code.0),
             seen: Seen::new(),
             rows: Box::new(rows),
             block: Box::new(Block::new()),
@@ -159,13 +164,14 @@ impl<'b, 'a> Worker<'b, 'a> {
                 block.set(at, &Answer::unjudged(batch.wrong(start + at)));
                 continue;
             }
-            let known = memo.find(&row, || batch.circuit(&all.get(at)?).ok());
+            let known = memo.find(row, || batch.circuit(&all.get(at)?).ok());
             if let Some((alike, size)) = known
-                && let Some(answer) = alike.judge(size, &row, batch.asks, tables)
+                && let Some(tables) = tables
+                && let Some(answer) = alike.judge(size, row, batch.asks, tables)
             {
                 block.set(at, &answer);
             } else {
-                block.set(at, &batch.slowly(&row));
+                block.set(at, &all.get(at).map_or(Answer::unjudged(Reason::NONE), |row| batch.slowly(&row)));
             }
         }
     }
@@ -203,11 +209,10 @@ const ENDS: [(Verdict, u8); 64] = {
 impl Alike {
     /// The verdicts of a row: comparisons of whole numbers. `None` for a drop that is too large for 64 bits.
     #[inline(always)]
-    fn judge(&self, size: &Size, row: &Row, asks: Asks, tables: &Tables) -> Option<Answer> {
+    fn judge(&self, size: &Size, row: Row, asks: Asks, tables: &Tables) -> Option<Answer> {
         let words = Words(row.words);
         let is = |field, code| words.code(field) == code;
-        let factors = tables.factors.get(usize::from(is(Field::ContinuousRating, 2)))?.as_ref()?;
-        let ratings = tables.ratings.get(usize::from(is(Field::DeviceKind, 2)))?.as_ref()?;
+        let factors = tables.factors.get(usize::from(is(Field::ContinuousRating, 2)))?;
         let ([several, other], [by_several, by_other]) = (self.largest, self.largest_governed_by);
         // The stricter reading, and the looser one where it is not stated what it supplies.
         let strict = select_unpredictable(is(Field::Supplies, 2), other, several);
@@ -248,7 +253,7 @@ impl Alike {
             ampacity_governed_by: self.ampacity_governed_by,
             largest_device_governed_by: governed_by,
             ampacity_a: shown(self.usable),
-            least_device_a: ratings.next(required),
+            least_device_a: tables.ratings.next(is(Field::DeviceKind, 2), required),
             largest_device_a: shown(strict),
             drop_v,
             drop_percent,

@@ -6,6 +6,7 @@
 
 use std::collections::HashMap;
 use std::hash::{BuildHasherDefault, Hasher};
+use std::hint::select_unpredictable;
 
 use super::answers::{ampacity_governor, device_governor, shown};
 use super::circuit::{Circuit, METHOD, Phases};
@@ -233,7 +234,7 @@ impl<'c> Memo<'c> {
     /// What the tables say of rows like this one. `None` where they have a gap, where there are too many kinds of rows to
     /// remember, and for a row that is no circuit. `circuit` is the row, should it be the first of its kind.
     #[inline]
-    pub(super) fn find(&mut self, row: &Row, circuit: impl FnOnce() -> Option<Circuit>) -> Option<(Alike, &Size)> {
+    pub(super) fn find(&mut self, row: Row, circuit: impl FnOnce() -> Option<Circuit>) -> Option<(Alike, &Size)> {
         let (ambient, count) = (self.ambient(row.ambient)?, self.count(row.current_carrying)?);
         let above = u64::from(row.device > self.boundary);
         let key = row.words & KEY | ambient << AMBIENT | count << COUNT | above << ABOVE;
@@ -317,32 +318,45 @@ fn place_of<T: PartialEq>(list: &mut Vec<T>, value: T, most: usize) -> Option<u6
     u64::try_from(place).ok()
 }
 
-/// The standard ratings of a kind of device that answers may rest on, found without searching.
+/// The standard ratings that answers may rest on, found without searching.
 #[derive(Clone, Debug)]
 pub(super) struct Ratings {
-    /// What is shown of the smallest rating that is not below so many whole amperes.
+    /// What is shown of the smallest rating of breakers that is not below so many whole amperes; then those of fuses.
     by_ampere: Vec<f64>,
+    /// How many there are of each.
+    each: usize,
 }
 
 const AMPERE: i64 = MILLION * MILLION;
 
 impl Ratings {
     /// `None` for a code whose ratings are not all whole amperes.
-    pub(super) fn of(code: &dyn Code, kind: DeviceKind) -> Option<Self> {
-        // As far as every rating below is known: one that is not could be the next.
+    pub(super) fn of(code: &dyn Code) -> Option<Self> {
+        let (mut breakers, mut fuses) = (Self::known(code, DeviceKind::Breaker)?, Self::known(code, DeviceKind::Fuse)?);
+        let each = breakers.len().max(fuses.len()) + 1;
+        breakers.resize(each, f64::NAN);
+        fuses.resize(each, f64::NAN);
+        breakers.extend(fuses);
+        Some(Self { by_ampere: breakers, each })
+    }
+
+    /// By ampere, as far as every rating below is known: one that is not could be the next.
+    fn known(code: &dyn Code, kind: DeviceKind) -> Option<Vec<f64>> {
         let known = code.standard_ratings(kind).iter().map_while(|rating| rating.ok().map(|cell| cell.value));
         let mut by_ampere = Vec::new();
         for rating in known.map(Amperes::microamperes) {
             let amperes = usize::try_from(rating / MILLION).ok().filter(|_| rating % MILLION == 0)?;
             by_ampere.resize(by_ampere.len().max(amperes + 1), shown(rating));
         }
-        Some(Self { by_ampere })
+        Some(by_ampere)
     }
 
     /// The smallest that is not below a load in millionths of a microampere; NaN above the last.
     #[inline(always)]
-    pub(super) fn next(&self, required: i64) -> f64 {
+    pub(super) fn next(&self, fuse: bool, required: i64) -> f64 {
         let amperes = (required + (AMPERE - 1)).cast_unsigned() / AMPERE.cast_unsigned();
-        usize::try_from(amperes).ok().and_then(|amperes| self.by_ampere.get(amperes)).copied().unwrap_or(f64::NAN)
+        // Above the last rating stands a NaN of its kind.
+        let at = (amperes as usize).min(self.each - 1) + select_unpredictable(fuse, self.each, 0);
+        self.by_ampere.get(at).copied().unwrap_or(f64::NAN)
     }
 }

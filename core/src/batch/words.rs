@@ -223,6 +223,9 @@ impl Words {
     }
 }
 
+/// How many codes eight bits make.
+const BYTE: usize = 256;
+
 /// A column of words, ready to be read.
 #[derive(Clone, Debug)]
 pub(super) struct WordColumn<'a> {
@@ -239,7 +242,12 @@ impl<'a> WordColumn<'a> {
         let null = if field.may_be_null() { 0 } else { BAD };
         let resolve = |word: &Option<&str>| word.map_or(null, |word| encode(field, word).unwrap_or(BAD));
         let dictionary = match &column.data {
-            Data::Coded { words, .. } => words.iter().map(resolve).collect(),
+            Data::Coded { words, .. } => {
+                let mut dictionary: Vec<u64> = words.iter().map(resolve).collect();
+                // Every code of eight bits has an entry: a code without a word is as bad as a word that is none.
+                dictionary.resize(words.len().max(BYTE), BAD);
+                dictionary
+            }
             Data::Flags { .. } => ["no", "yes"].iter().map(|word| encode(field, word).unwrap_or(BAD)).collect(),
             _ => Vec::new(),
         };
@@ -255,6 +263,15 @@ impl<'a> WordColumn<'a> {
         let null = |row| self.column.validity.is_some_and(|validity| !validity.get(row));
         match &self.column.data {
             Data::Nulls { .. } => keys.iter_mut().for_each(|key| *key |= self.null),
+            Data::Coded { codes: Integers::U8(codes), .. } if self.column.validity.is_none() => {
+                self.bytes(codes.get(start..).unwrap_or_default(), |code| code, keys);
+            }
+            Data::Coded { codes: Integers::I8(codes), words }
+                if self.column.validity.is_none() && words.len() <= 128 =>
+            {
+                // Codes below zero land above 127, where there is no word.
+                self.bytes(codes.get(start..).unwrap_or_default(), i8::cast_unsigned, keys);
+            }
             Data::Coded { codes, .. } if self.column.validity.is_none() => {
                 each_width!(codes, values => {
                     let values = values.get(start..).unwrap_or_default();
@@ -274,6 +291,15 @@ impl<'a> WordColumn<'a> {
                     *key |= if null(row) { self.null } else { self.coded(row) };
                 }
             }
+        }
+    }
+
+    /// Codes of eight bits, none of which can be outside of its dictionary.
+    #[inline]
+    fn bytes<T: Copy>(&self, codes: &[T], byte: impl Fn(T) -> u8, keys: &mut [u64]) {
+        let Some(dictionary) = self.dictionary.first_chunk::<BYTE>() else { return };
+        for (code, key) in codes.iter().zip(keys) {
+            *key |= dictionary.get(usize::from(byte(*code))).unwrap_or(&BAD);
         }
     }
 

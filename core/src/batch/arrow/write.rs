@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use arrow_array::types::{Int8Type, UInt16Type};
 use arrow_array::{ArrayRef, DictionaryArray, Float64Array, Int8Array, StringArray, UInt16Array};
-use arrow_buffer::{NullBuffer, ScalarBuffer};
+use arrow_buffer::{BooleanBuffer, NullBuffer, ScalarBuffer};
 use arrow_schema::{ArrowError, DataType, Field};
 
 use crate::batch::{AMPACITY_GOVERNORS, Check, DEVICE_GOVERNORS, OwnedAnswers, Reason, Verdict};
@@ -37,20 +37,18 @@ pub(super) fn fields() -> Vec<Field> {
 /// The answers in the order of [`fields`]. Figures are taken as they are, without a copy.
 pub(super) fn arrays(answers: OwnedAnswers) -> Result<Vec<ArrayRef>, ArrowError> {
     let verdicts = verdict_words();
-    let verdict =
-        |of: &[u8]| words(of.iter().map(|verdict| i8::try_from(*verdict).ok().filter(|at| *at < 3)), &verdicts);
+    let verdict = |of: &[u8]| words(of, 0, |verdict| *verdict != Verdict::NotAsked as u8, &verdicts);
     let checks: ArrayRef = Arc::new(StringArray::from(Check::ALL.map(Check::slug).to_vec()));
     let governors = |names: [&'static str; 4]| -> ArrayRef {
         Arc::new(StringArray::from(names.into_iter().filter(|name| !name.is_empty()).collect::<Vec<_>>()))
     };
-    let numbered = |of: &[u8], of_words: &ArrayRef| {
-        words(of.iter().map(|number| i8::try_from(*number).ok()?.checked_sub(1).filter(|at| *at >= 0)), of_words)
-    };
+    let numbered = |of: &[u8], of_words: &ArrayRef| words(of, 1, |number| *number != 0, of_words);
+    let texts = reasons(&answers.reason)?;
     Ok(vec![
         verdict(&answers.verdict)?,
         numbered(&answers.decided_by, &checks)?,
-        Arc::new(UInt16Array::from(answers.reason.clone())),
-        reasons(&answers.reason)?,
+        Arc::new(UInt16Array::from(answers.reason)),
+        texts,
         verdict(&answers.conductor_ampacity)?,
         verdict(&answers.continuous_load_on_conductor)?,
         verdict(&answers.continuous_load_on_device)?,
@@ -71,25 +69,34 @@ fn verdict_words() -> ArrayRef {
     Arc::new(StringArray::from(judged.map(Verdict::words).to_vec()))
 }
 
-fn words(keys: impl Iterator<Item = Option<i8>>, of: &ArrayRef) -> Result<ArrayRef, ArrowError> {
-    Ok(Arc::new(DictionaryArray::<Int8Type>::try_new(keys.collect::<Int8Array>(), of.clone())?))
+/// Numbers as keys into words of which the first has the number `first`; null where a number is not `there`.
+fn words(numbers: &[u8], first: u8, there: impl Fn(&u8) -> bool + Copy, of: &ArrayRef) -> Result<ArrayRef, ArrowError> {
+    let key = |number: &u8| if there(number) { number.wrapping_sub(first).cast_signed() } else { 0 };
+    let keys: Vec<i8> = numbers.iter().map(key).collect();
+    let keys = Int8Array::try_new(ScalarBuffer::from(keys), valid(numbers, there))?;
+    Ok(Arc::new(DictionaryArray::<Int8Type>::try_new(keys, of.clone())?))
+}
+
+/// The bitmap of what is there; none where all is.
+fn valid<T>(values: &[T], there: impl Fn(&T) -> bool) -> Option<NullBuffer> {
+    let bits = BooleanBuffer::collect_bool(values.len(), |row| values.get(row).is_some_and(&there));
+    Some(NullBuffer::new(bits)).filter(|nulls| nulls.null_count() > 0)
 }
 
 /// Only the reasons that were met are in the dictionary.
 fn reasons(numbers: &[u16]) -> Result<ArrayRef, ArrowError> {
-    let mut met: Vec<u16> = numbers.to_vec();
-    met.retain(|number| *number != 0);
+    let mut met: Vec<u16> = numbers.iter().copied().filter(|number| *number != 0).collect();
     met.sort_unstable();
     met.dedup();
     let texts: StringArray =
         met.iter().map(|number| Reason::of_number(*number).map(|reason| reason.to_string())).collect();
-    let key = |number: &u16| met.binary_search(number).ok().and_then(|at| u16::try_from(at).ok());
-    let keys: UInt16Array = numbers.iter().map(key).collect();
+    let place = |number: &u16| met.binary_search(number).ok().and_then(|at| u16::try_from(at).ok()).unwrap_or(0);
+    let keys: Vec<u16> = numbers.iter().map(|number| if *number == 0 { 0 } else { place(number) }).collect();
+    let keys = UInt16Array::try_new(ScalarBuffer::from(keys), valid(numbers, |number| *number != 0))?;
     Ok(Arc::new(DictionaryArray::<UInt16Type>::try_new(keys, Arc::new(texts))?))
 }
 
 fn figures(values: Vec<f64>) -> Result<ArrayRef, ArrowError> {
-    let nulls: NullBuffer = values.iter().map(|value| !value.is_nan()).collect();
-    let nulls = Some(nulls).filter(|nulls| nulls.null_count() > 0);
+    let nulls = valid(&values, |value| !value.is_nan());
     Ok(Arc::new(Float64Array::try_new(ScalarBuffer::from(values), nulls)?))
 }
