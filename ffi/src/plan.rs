@@ -129,6 +129,7 @@ impl lw_plan_options {
             wish: given::<Seconds>(self.wished_h, &Unit::HOUR, "options.wished_h")?,
             start_hour,
             measured: None,
+            work: None,
         })
     }
 }
