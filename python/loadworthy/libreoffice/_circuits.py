@@ -160,11 +160,14 @@ def _write(sheet: Any, at: Any, results: dict[str, int], found: Judged) -> None:
     for name, cells in _columns_of(sheet, at, results):
         values = [row.values.get(name, "") if row else "" for row in found.rows]
         cells.DataArray = tuple((value,) for value in (name, *values))
-        cells.CellBackColor = -1
+        for part in cells.CellFormatRanges:
+            if part.CellBackColor in _GROUNDS.values():
+                part.CellBackColor = -1
         for number, row in enumerate(found.rows, 1):
+            if row and (mark := row.mark(name)):
+                cells.getCellByPosition(0, number).CellBackColor = _GROUNDS[mark]
             if row and name in row.notes:
-                cell = cells.getCellByPosition(0, number)
-                cell.CellBackColor = _GROUNDS.get(str(row.values.get(name)), -1)
-                sheet.Annotations.insertNew(cell.CellAddress, _OURS + row.notes[name])
+                address = cells.getCellByPosition(0, number).CellAddress
+                sheet.Annotations.insertNew(address, _OURS + row.notes[name])
         if name == "verdict":
             sheet.Annotations.insertNew(cells.getCellByPosition(0, 0).CellAddress, _OURS + found.heading_note)
