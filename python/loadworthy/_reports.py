@@ -42,7 +42,7 @@ class Finding(Record):
     ) -> None:
         #: The slug of the rule: `cord-ampacity`.
         self.rule = rule
-        #: How grave a failure is: prohibited, danger, violation, advice, caution as the documents have it.
+        #: How grave a failure is: prohibited, violation, caution or information.
         self.severity = severity
         #: `Outcome.HOLDS`, `Outcome.FAILS` or `Outcome.CANNOT_TELL`.
         self.outcome = outcome

@@ -208,9 +208,32 @@ def check(
     return Site.of(site).check(edition=edition, accept=accept, working=working)
 
 
-def plan(site: _Source, /, **asked: Any) -> Plan:
+def plan(
+    site: _Source,
+    /,
+    *,
+    source: str | None = None,
+    start_order: Iterable[str] | str | None = None,
+    hours: object = None,
+    start_hour: int = 0,
+    measured: _Path | None = None,
+    measured_share: object = None,
+    measured_for: Iterable[str] | str | None = None,
+    edition: str | None = None,
+    accept: Acceptance | None = None,
+) -> Plan:
     """`Site.of(site).plan(...)`: plans a site from a path, a text or a mapping."""
-    return Site.of(site).plan(**asked)
+    return Site.of(site).plan(
+        source=source,
+        start_order=start_order,
+        hours=hours,
+        start_hour=start_hour,
+        measured=measured,
+        measured_share=measured_share,
+        measured_for=measured_for,
+        edition=edition,
+        accept=accept,
+    )
 
 
 def sequence(

@@ -48,8 +48,8 @@ fn text(asked: &Asked, option: &str, value: &Bound<'_, PyAny>) -> PyResult<Strin
         return digits(value).ok_or_else(|| error::value(asked, option, "this", TOO_LONG));
     }
     if value.is_instance_of::<PyFloat>() {
-        let shown = value.repr()?;
-        return Err(error::value(asked, option, shown.to_str()?, "a bare binary floating-point number"));
+        let shown = format!("`{}`", value.repr()?);
+        return Err(error::value(asked, option, &shown, "a bare binary floating-point number"));
     }
     if let Some(text) = quantity::text_of(value) {
         return text;
@@ -57,10 +57,11 @@ fn text(asked: &Asked, option: &str, value: &Bound<'_, PyAny>) -> PyResult<Strin
     if value.is_instance(decimal(value.py())?)? {
         return plain(value);
     }
-    match foreign(value)? {
-        Some(text) => Ok(text),
-        None => Err(error::wrong_type(asked, option, value)),
+    if let Some(text) = foreign(value)? {
+        return Ok(text);
     }
+    // The whole numbers of other libraries.
+    digits(value).ok_or_else(|| error::wrong_type(asked, option, value))
 }
 
 /// A text that is text: Python's may hold half a character.

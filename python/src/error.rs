@@ -33,10 +33,10 @@ pub(crate) fn no_such_question(question: &str) -> PyErr {
     QuestionError::new_err((format!("`{question}` is not a question that is answered here"), None::<String>))
 }
 
-/// A value that an option cannot take.
+/// A value that an option cannot take; `found` is the value in backticks, or `this`.
 pub(crate) fn value(asked: &Asked, option: &str, found: &str, is_a: &str) -> PyErr {
     let wanted = asked.wanted(option).unwrap_or_default();
-    let message = format!("{option}: `{found}` is {is_a}; write text or a quantity: {wanted}");
+    let message = format!("{option}: {found} is {is_a}; write text or a quantity: {wanted}");
     QuestionError::new_err((message, option.to_owned()))
 }
 

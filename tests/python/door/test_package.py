@@ -2,6 +2,7 @@
 
 import doctest
 import inspect
+import re
 import subprocess
 import sys
 import threading
@@ -75,6 +76,14 @@ def test_the_readme_of_the_package_is_true():
     assert not said, "".join(said)
 
 
+def test_the_readme_of_the_project_runs(tmp_path):
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    programs = re.findall(r"```python\n(.*?)```", text, re.DOTALL)
+    assert programs
+    for program in programs:
+        assert run("-c", program, cwd=ROOT)
+
+
 def test_the_types_are_strict_and_true(tmp_path):
     run("-m", "mypy", "--strict", "--python-version", "3.10", "--cache-dir", str(tmp_path), "-p", "loadworthy")
     run("-m", "mypy.stubtest", "loadworthy", "--allowlist", str(ALLOWED))
@@ -135,7 +144,7 @@ def test_the_lock_is_released_while_a_site_is_judged():
     done, ticks = threading.Event(), []
 
     def search():
-        for _ in range(20):
+        for _ in range(100):
             site.sequence()
         done.set()
 

@@ -61,6 +61,14 @@ def test_a_count_needs_no_unit(count):
     assert lw.ampacity(**EIGHT, current_carrying=count).figures["corrected_and_adjusted"] == "44 A"
 
 
+def test_a_count_of_another_library_is_a_count():
+    numpy = pytest.importorskip("numpy")
+    assert lw.ampacity(**EIGHT, current_carrying=numpy.int64(6)) == lw.ampacity(**EIGHT, current_carrying=6)
+    for wrong in (numpy.float64(6), numpy.bool_(True), numpy.array([6])):
+        with pytest.raises(lw.QuestionError, match="current_carrying"):
+            lw.ampacity(**EIGHT, current_carrying=wrong)
+
+
 def test_what_is_said_several_times_is_a_list():
     several = lw.voltage_drop(
         method="dc", circuit="two-wire", supply="120 V", segment=["12 AWG copper, 50 ft, 16 A", "14 AWG copper, 20 ft, 4 A"]

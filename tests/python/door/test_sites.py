@@ -142,6 +142,9 @@ def test_every_problem_comes_at_once_with_its_place():
     assert str(error).splitlines()[0] == "shed.toml:4:11: `25` has no unit; write a temperature such as `25 °C`"
     again = pickle.loads(pickle.dumps(error))
     assert (again.problems, str(again)) == (error.problems, str(error))
+    assert copy.deepcopy(error.problems) == error.problems
+    findings = lw.check(EXAMPLES / "cottage-failing.toml").failures
+    assert pickle.loads(pickle.dumps(findings)) == findings == copy.copy(findings)
 
 
 @pytest.mark.parametrize("document", [b"", b"\xff\xfe", b"[site", b"{", b"\x00", "[site]\nname = \"\U0001f600\"".encode()])
