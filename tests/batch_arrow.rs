@@ -61,16 +61,19 @@ fn circuits(
     ])
 }
 
+type OfTexts = fn(Vec<Option<&str>>) -> ArrayRef;
+type OfNumbers = fn(Vec<Option<i64>>) -> ArrayRef;
+
 #[test]
 fn every_layout_gives_the_same_answers() {
-    let texts: Vec<fn(Vec<Option<&str>>) -> ArrayRef> = vec![
+    let texts: Vec<OfTexts> = vec![
         |words| array(StringArray::from(words)),
         |words| array(LargeStringArray::from(words)),
         |words| array(StringViewArray::from(words)),
         |words| array(words.into_iter().collect::<DictionaryArray<Int32Type>>()),
         |words| array(words.into_iter().collect::<DictionaryArray<UInt16Type>>()),
     ];
-    let numbers: Vec<fn(Vec<Option<i64>>) -> ArrayRef> = vec![
+    let numbers: Vec<OfNumbers> = vec![
         |values| array(Int64Array::from(values)),
         |values| array(values.into_iter().map(|value| value.map(|value| value as i32)).collect::<Int32Array>()),
         |values| array(values.into_iter().map(|value| value.map(|value| value as f64)).collect::<Float64Array>()),

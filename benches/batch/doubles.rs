@@ -43,7 +43,11 @@ impl Doubles {
         let band = |id: TableId, edge: &str, value: &str, key: f64| {
             let (edge, value) = (table(id).column(edge).unwrap(), table(id).column(value).unwrap());
             let rows = &table(id).rows;
-            let found = rows.iter().find(|row| !(key > number(&row.cells()[usize::from(edge)])));
+            let found = rows.iter().find(|row| {
+                // An edge that is left open is above everything.
+                let edge = number(&row.cells()[usize::from(edge)]);
+                edge.is_nan() || key <= edge
+            });
             found.map_or(f64::NAN, |row| number(&row.cells()[usize::from(value)]))
         };
         let columns = ["60", "75", "90"];
@@ -85,6 +89,7 @@ impl Doubles {
         }
     }
 
+    #[expect(clippy::float_cmp, reason = "this is what one would write")]
     pub(crate) fn judge(&self, frame: &Frame, answers: &mut OwnedAnswers) {
         for row in 0..answers.verdict.len() {
             let word = |at: usize| usize::from(frame.words[at][row]);

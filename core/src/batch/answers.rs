@@ -128,7 +128,7 @@ impl From<&Judgement> for Answer {
 
 /// Defines the columns of the answers: owned, borrowed, and those of a block of rows.
 macro_rules! answers {
-    ($($(#[$doc:meta])* $name:ident: $type:ty = $of:expr;)+) => {
+    ($($(#[$doc:meta])* $name:ident: $type:ty = |$answer:ident| $of:expr;)+) => {
         /// Columns that answers are written to, each as long as the batch; those that are not wanted are left out.
         #[derive(Debug, Default)]
         pub struct Answers<'a> {
@@ -196,8 +196,8 @@ macro_rules! answers {
             #[inline(always)]
             pub(super) fn set(&mut self, row: usize, answer: &Answer) {
                 $(if let Some(entry) = self.$name.get_mut(row) {
-                    let of: fn(&Answer) -> $type = $of;
-                    *entry = of(answer);
+                    let $answer = answer;
+                    *entry = $of;
                 })+
             }
         }
@@ -205,7 +205,7 @@ macro_rules! answers {
 }
 
 /// Rows that are judged together: so few that what is read and what is answered stay in the nearest cache.
-pub(super) const BLOCK: usize = 256;
+pub(super) const BLOCK: usize = 128;
 
 answers! {
     /// A number of [`Verdict`].

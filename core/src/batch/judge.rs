@@ -111,6 +111,7 @@ pub(super) struct Worker<'b, 'a> {
     tables: Option<Tables>,
     seen: Seen,
     rows: Box<Rows>,
+    known: Box<[Option<Alike>; BLOCK]>,
     block: Box<Block>,
 }
 
@@ -134,6 +135,7 @@ impl<'b, 'a> Worker<'b, 'a> {
             tables: Tables::of(batch.code.0),
             seen: Seen::new(),
             rows: Box::new(rows),
+            known: Box::new([None; BLOCK]),
             block: Box::new(Block::new()),
         }
     }
@@ -157,21 +159,23 @@ impl<'b, 'a> Worker<'b, 'a> {
 
     fn block(&mut self, start: usize, rows: usize) {
         self.read(start, rows);
-        let Self { batch, memo, tables, block, rows: all, .. } = self;
-        for at in 0..rows {
+        let Self { batch, memo, tables, block, rows: all, known, .. } = self;
+        // First what is known of each: the processor fetches for one row while it looks for the next.
+        for (at, known) in (0..rows).zip(known.iter_mut()) {
+            let row = all.get(at).filter(|row| !row.is_bad());
+            *known = row.and_then(|row| memo.find(row, || batch.circuit(&all.get(at)?).ok()));
+        }
+        for (at, known) in (0..rows).zip(known.iter()) {
             let Some(row) = all.get(at) else { break };
-            if row.is_bad() {
-                block.set(at, &Answer::unjudged(batch.wrong(start + at)));
-                continue;
-            }
-            let known = memo.find(row, || batch.circuit(&all.get(at)?).ok());
-            if let Some((alike, size)) = known
-                && let Some(tables) = tables
+            if let Some(alike) = known
+                && let (Some(size), Some(tables)) = (memo.size(alike), tables.as_ref())
                 && let Some(answer) = alike.judge(size, row, batch.asks, tables)
             {
                 block.set(at, &answer);
+            } else if row.is_bad() {
+                block.set(at, &Answer::unjudged(batch.wrong(start + at)));
             } else {
-                block.set(at, &all.get(at).map_or(Answer::unjudged(Reason::NONE), |row| batch.slowly(&row)));
+                block.set(at, &batch.slowly(&row));
             }
         }
     }
@@ -193,6 +197,7 @@ impl<'b, 'a> Worker<'b, 'a> {
 
 /// How a row ends, and the number of the check that decides it, by the bits of the checks that fail; the sixth bit is set
 /// where the fourth check cannot tell. A table, since no processor foresees how checks end.
+#[expect(clippy::indexing_slicing, reason = "in a constant, which does not compile outside of its bounds")]
 const ENDS: [(Verdict, u8); 64] = {
     let mut ends = [(Verdict::Holds, 0); 64];
     let mut bits: u8 = 1;

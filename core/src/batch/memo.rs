@@ -234,16 +234,20 @@ impl<'c> Memo<'c> {
     /// What the tables say of rows like this one. `None` where they have a gap, where there are too many kinds of rows to
     /// remember, and for a row that is no circuit. `circuit` is the row, should it be the first of its kind.
     #[inline]
-    pub(super) fn find(&mut self, row: Row, circuit: impl FnOnce() -> Option<Circuit>) -> Option<(Alike, &Size)> {
+    pub(super) fn find(&mut self, row: Row, circuit: impl FnOnce() -> Option<Circuit>) -> Option<Alike> {
         let (ambient, count) = (self.ambient(row.ambient)?, self.count(row.current_carrying)?);
         let above = u64::from(row.device > self.boundary);
         let key = row.words & KEY | ambient << AMBIENT | count << COUNT | above << ABOVE;
-        let alike = match self.alike.get(&key) {
+        match self.alike.get(&key) {
             Some(alike) => *alike,
             None => self.learn(key, &circuit()?),
-        }?;
-        let (_, size) = self.sizes.get(alike.size as usize)?;
-        Some((alike, size.as_ref()?))
+        }
+    }
+
+    /// What the size alone decides.
+    #[inline]
+    pub(super) fn size(&self, alike: &Alike) -> Option<&Size> {
+        self.sizes.get(alike.size as usize)?.1.as_ref()
     }
 
     #[cold]

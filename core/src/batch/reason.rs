@@ -34,7 +34,7 @@ const FIRST_GAP: u16 = 256;
 const TABLES: u16 = 128;
 const GAPS: u16 = 5;
 
-const _: () = assert!(TableId::ALL.len() <= TABLES as usize && 1 + Field::ALL.len() as u16 * KINDS <= 240);
+const _: () = assert!(TableId::ALL.len() <= TABLES as usize && (Field::ALL.len() as u16 * KINDS) < 240);
 
 /// What was looked for, as [`CannotTell::what`] says it.
 const SOUGHT: [&str; 5] = ["the ampacity", "the continuous load", "the overcurrent device", "the voltage drop", "it"];

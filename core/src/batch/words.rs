@@ -226,6 +226,11 @@ impl Words {
 /// How many codes eight bits make.
 const BYTE: usize = 256;
 
+/// A code as a place in its dictionary.
+fn place(code: impl TryInto<usize>) -> Option<usize> {
+    code.try_into().ok()
+}
+
 /// A column of words, ready to be read.
 #[derive(Clone, Debug)]
 pub(super) struct WordColumn<'a> {
@@ -276,7 +281,7 @@ impl<'a> WordColumn<'a> {
                 each_width!(codes, values => {
                     let values = values.get(start..).unwrap_or_default();
                     for (code, key) in values.iter().zip(keys) {
-                        *key |= usize::try_from(*code).ok().and_then(|at| self.dictionary.get(at)).unwrap_or(&BAD);
+                        *key |= place(*code).and_then(|at| self.dictionary.get(at)).unwrap_or(&BAD);
                     }
                 });
             }

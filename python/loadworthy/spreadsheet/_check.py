@@ -120,7 +120,7 @@ def _write(
     for row, one in rows.items():
         for name, column in results.items():
             value = None if one is None else one.values.get(name)
-            mark = value if one is not None and name in one.notes and isinstance(value, str) else None
+            mark = None if one is None else one.mark(name)
             grid.write(row, column, value, styles.marked(grid.style(row, column), mark))
             if one is not None and name in one.notes:
                 notes[row, column] = one.notes[name]

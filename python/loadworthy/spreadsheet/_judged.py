@@ -32,8 +32,13 @@ class Row:
 
     #: What is written, by the name of the column; a column without a value stays empty.
     values: dict[str, str | float]
-    #: Why cells do not hold, by the name of the column, with the sections of the code.
+    #: Why the verdict is no pass, and why checks fail, with the sections of the code; by the name of the column.
     notes: dict[str, str] = field(default_factory=dict)
+
+    def mark(self, name: str) -> str | None:
+        """How a cell is marked: as one that fails, as one that cannot be told, or not."""
+        ends = self.values.get(name) if name == "verdict" or name in CHECKS else None
+        return str(ends) if ends in (FAILS, CANNOT_TELL) else None
 
     @property
     def verdict(self) -> str:
@@ -104,9 +109,6 @@ def _row(read: Mapping[str, Any], answer: Mapping[str, Any]) -> Row | None:
     checks = {slug.replace("-", "_"): verdict for slug, verdict in answer["checks"]}
     notes = {slug.replace("-", "_"): f"{said} ({sections})" for slug, said, sections in answer["failures"]}
     why = [*notes.values(), *([reason] if reason else [])]
-    for check in CHECKS:
-        if checks[check] == CANNOT_TELL:
-            notes[check] = reason or "a fact is missing"
     values: dict[str, str | float] = {"verdict": answer["verdict"], **checks}
     if why:
         values["why"] = "; ".join(why)

@@ -37,28 +37,28 @@ pub(super) fn fields() -> Vec<Field> {
 /// The answers in the order of [`fields`]. Figures are taken as they are, without a copy.
 pub(super) fn arrays(answers: OwnedAnswers) -> Result<Vec<ArrayRef>, ArrowError> {
     let verdicts = verdict_words();
-    let verdict = |of: &[u8]| words(of, 0, |verdict| *verdict != Verdict::NotAsked as u8, &verdicts);
+    let verdict = |of: Vec<u8>| words(of, 0, |verdict| *verdict != Verdict::NotAsked as u8, &verdicts);
     let checks: ArrayRef = Arc::new(StringArray::from(Check::ALL.map(Check::slug).to_vec()));
     let governors = |names: [&'static str; 4]| -> ArrayRef {
         Arc::new(StringArray::from(names.into_iter().filter(|name| !name.is_empty()).collect::<Vec<_>>()))
     };
-    let numbered = |of: &[u8], of_words: &ArrayRef| words(of, 1, |number| *number != 0, of_words);
+    let numbered = |of: Vec<u8>, of_words: &ArrayRef| words(of, 1, |number| *number != 0, of_words);
     let texts = reasons(&answers.reason)?;
     Ok(vec![
-        verdict(&answers.verdict)?,
-        numbered(&answers.decided_by, &checks)?,
+        verdict(answers.verdict)?,
+        numbered(answers.decided_by, &checks)?,
         Arc::new(UInt16Array::from(answers.reason)),
         texts,
-        verdict(&answers.conductor_ampacity)?,
-        verdict(&answers.continuous_load_on_conductor)?,
-        verdict(&answers.continuous_load_on_device)?,
-        verdict(&answers.breaker_protects_conductor)?,
-        verdict(&answers.voltage_drop)?,
+        verdict(answers.conductor_ampacity)?,
+        verdict(answers.continuous_load_on_conductor)?,
+        verdict(answers.continuous_load_on_device)?,
+        verdict(answers.breaker_protects_conductor)?,
+        verdict(answers.voltage_drop)?,
         figures(answers.ampacity_a)?,
-        numbered(&answers.ampacity_governed_by, &governors(AMPACITY_GOVERNORS))?,
+        numbered(answers.ampacity_governed_by, &governors(AMPACITY_GOVERNORS))?,
         figures(answers.least_device_a)?,
         figures(answers.largest_device_a)?,
-        numbered(&answers.largest_device_governed_by, &governors(DEVICE_GOVERNORS))?,
+        numbered(answers.largest_device_governed_by, &governors(DEVICE_GOVERNORS))?,
         figures(answers.drop_v)?,
         figures(answers.drop_percent)?,
     ])
@@ -69,18 +69,28 @@ fn verdict_words() -> ArrayRef {
     Arc::new(StringArray::from(judged.map(Verdict::words).to_vec()))
 }
 
-/// Numbers as keys into words of which the first has the number `first`; null where a number is not `there`.
-fn words(numbers: &[u8], first: u8, there: impl Fn(&u8) -> bool + Copy, of: &ArrayRef) -> Result<ArrayRef, ArrowError> {
-    let key = |number: &u8| if there(number) { number.wrapping_sub(first).cast_signed() } else { 0 };
-    let keys: Vec<i8> = numbers.iter().map(key).collect();
-    let keys = Int8Array::try_new(ScalarBuffer::from(keys), valid(numbers, there))?;
+/// Numbers as keys into words of which the first has the number `first`; null where a number is not `there`. The keys
+/// take the room of the numbers.
+fn words(
+    numbers: Vec<u8>,
+    first: u8,
+    there: impl Fn(&u8) -> bool + Copy,
+    of: &ArrayRef,
+) -> Result<ArrayRef, ArrowError> {
+    let nulls = valid(&numbers, there);
+    let key = |number: u8| if there(&number) { number.wrapping_sub(first).cast_signed() } else { 0 };
+    let keys: Vec<i8> = numbers.into_iter().map(key).collect();
+    let keys = Int8Array::try_new(ScalarBuffer::from(keys), nulls)?;
     Ok(Arc::new(DictionaryArray::<Int8Type>::try_new(keys, of.clone())?))
 }
 
-/// The bitmap of what is there; none where all is.
+/// The bitmap of what is there; none where all is, which is seen at a glance.
 fn valid<T>(values: &[T], there: impl Fn(&T) -> bool) -> Option<NullBuffer> {
+    if values.iter().fold(true, |all, value| all & there(value)) {
+        return None;
+    }
     let bits = BooleanBuffer::collect_bool(values.len(), |row| values.get(row).is_some_and(&there));
-    Some(NullBuffer::new(bits)).filter(|nulls| nulls.null_count() > 0)
+    Some(NullBuffer::new(bits))
 }
 
 /// Only the reasons that were met are in the dictionary.
