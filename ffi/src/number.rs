@@ -89,7 +89,7 @@ where
 }
 
 /// A number that may be left out: not a number, NAN, says so.
-#[inline]
+#[inline(always)]
 pub(crate) fn given<Q>(value: f64, unit: &Unit, place: &'static str) -> Result<Option<Q>>
 where
     Q: Quantity + std::str::FromStr<Err = QuantityError>,

@@ -18,7 +18,7 @@ pub const LW_MATERIAL_ALUMINUM: lw_material = 2;
 pub const LW_MATERIAL_COPPER_CLAD_ALUMINUM: lw_material = 3;
 
 /// The words behind [`lw_material`].
-pub static MATERIALS: Choices<Material> =
+pub const MATERIALS: Choices<Material> =
     Choices { kind: "material", words: &[Material::Copper, Material::Aluminum, Material::CopperCladAluminum] };
 
 /// The insulation of a conductor: one of the `LW_INSULATION_` constants, 0 where it is not stated.
@@ -76,7 +76,7 @@ pub const LW_INSULATION_TBS: lw_insulation = 24;
 pub const LW_INSULATION_MTW: lw_insulation = 25;
 
 /// The words behind [`lw_insulation`].
-pub static INSULATIONS: Choices<Insulation> = Choices {
+pub const INSULATIONS: Choices<Insulation> = Choices {
     kind: "insulation",
     words: &[
         Insulation::Tw,
@@ -124,7 +124,7 @@ pub const LW_CABLE_AC: lw_cable = 5;
 pub const LW_CABLE_MC: lw_cable = 6;
 
 /// The words behind [`lw_cable`].
-pub static CABLES: Choices<Cable> =
+pub const CABLES: Choices<Cable> =
     Choices { kind: "cable", words: &[Cable::NmB, Cable::NmcB, Cable::UfB, Cable::Se, Cable::Ac, Cable::Mc] };
 
 /// How a conductor is installed: one of the `LW_INSTALLATION_` constants, 0 where it is not stated.
@@ -140,7 +140,7 @@ pub const LW_INSTALLATION_BURIED: lw_installation = 3;
 pub const LW_INSTALLATION_FREE_AIR: lw_installation = 4;
 
 /// The words behind [`lw_installation`].
-pub static INSTALLATIONS: Choices<Installation> = Choices {
+pub const INSTALLATIONS: Choices<Installation> = Choices {
     kind: "installation",
     words: &[Installation::Raceway, Installation::Cable, Installation::Buried, Installation::FreeAir],
 };
@@ -156,7 +156,7 @@ pub const LW_PLACE_DAMP: lw_place = 2;
 pub const LW_PLACE_WET: lw_place = 3;
 
 /// The words behind [`lw_place`].
-pub static PLACES: Choices<Place> = Choices { kind: "place", words: &[Place::Dry, Place::Damp, Place::Wet] };
+pub const PLACES: Choices<Place> = Choices { kind: "place", words: &[Place::Dry, Place::Damp, Place::Wet] };
 
 /// What a conduit is made of: one of the `LW_CONDUIT_` constants, 0 where it is not stated.
 pub type lw_conduit = i32;
@@ -169,7 +169,7 @@ pub const LW_CONDUIT_ALUMINUM: lw_conduit = 2;
 pub const LW_CONDUIT_STEEL: lw_conduit = 3;
 
 /// The words behind [`lw_conduit`].
-pub static CONDUITS: Choices<Conduit> =
+pub const CONDUITS: Choices<Conduit> =
     Choices { kind: "conduit", words: &[Conduit::Pvc, Conduit::Aluminum, Conduit::Steel] };
 
 /// The temperature mark of terminals: one of the `LW_TERMINALS_` constants, 0 where it is not stated.
@@ -185,7 +185,7 @@ pub const LW_TERMINALS_90C: lw_terminals = 3;
 pub const LW_TERMINALS_UNMARKED: lw_terminals = 4;
 
 /// The words behind [`lw_terminals`].
-pub static TERMINAL_MARKS: Choices<TerminalMark> = Choices {
+pub const TERMINAL_MARKS: Choices<TerminalMark> = Choices {
     kind: "terminal mark",
     words: &[TerminalMark::C60, TerminalMark::C75, TerminalMark::C90, TerminalMark::Unmarked],
 };
@@ -199,7 +199,7 @@ pub const LW_DEVICE_KIND_BREAKER: lw_device_kind = 1;
 pub const LW_DEVICE_KIND_FUSE: lw_device_kind = 2;
 
 /// The words behind [`lw_device_kind`].
-pub static DEVICE_KINDS: Choices<DeviceKind> =
+pub const DEVICE_KINDS: Choices<DeviceKind> =
     Choices { kind: "device kind", words: &[DeviceKind::Breaker, DeviceKind::Fuse] };
 
 /// How much of its rating a device carries for hours: one of the `LW_CONTINUOUS_RATING_` constants, 0 where it is not stated.
@@ -211,7 +211,7 @@ pub const LW_CONTINUOUS_RATING_80_PERCENT: lw_continuous_rating = 1;
 pub const LW_CONTINUOUS_RATING_100_PERCENT: lw_continuous_rating = 2;
 
 /// The words behind [`lw_continuous_rating`].
-pub static CONTINUOUS_RATINGS: Choices<ContinuousRating> =
+pub const CONTINUOUS_RATINGS: Choices<ContinuousRating> =
     Choices { kind: "continuous rating", words: &[ContinuousRating::Standard, ContinuousRating::Listed100] };
 
 /// The letter type of a flexible cord: one of the `LW_CORD_` constants, 0 where it is not stated.
@@ -335,7 +335,7 @@ pub const LW_CORD_HSJOO: lw_cord = 57;
 pub const LW_CORD_HSJOOW: lw_cord = 58;
 
 /// The words behind [`lw_cord`].
-pub static CORDS: Choices<CordType> = Choices {
+pub const CORDS: Choices<CordType> = Choices {
     kind: "cord type",
     words: &[
         CordType::Sj,
@@ -412,7 +412,7 @@ pub const LW_USAGE_EXTRA_HARD: lw_usage = 3;
 pub const LW_USAGE_RANGES_AND_DRYERS: lw_usage = 4;
 
 /// The words behind [`lw_usage`].
-pub static USAGES: Choices<Usage> =
+pub const USAGES: Choices<Usage> =
     Choices { kind: "cord usage", words: &[Usage::NotHard, Usage::Hard, Usage::ExtraHard, Usage::RangesDryers] };
 
 /// A raceway: one of the `LW_RACEWAY_` constants, 0 where it is not stated.
@@ -436,7 +436,7 @@ pub const LW_RACEWAY_PVC_40: lw_raceway = 7;
 pub const LW_RACEWAY_PVC_80: lw_raceway = 8;
 
 /// The words behind [`lw_raceway`].
-pub static RACEWAYS: Choices<RacewayKind> = Choices {
+pub const RACEWAYS: Choices<RacewayKind> = Choices {
     kind: "raceway",
     words: &[
         RacewayKind::Emt,
@@ -459,7 +459,7 @@ pub const LW_STRANDING_USUAL: lw_stranding = 1;
 pub const LW_STRANDING_COMPACT: lw_stranding = 2;
 
 /// The words behind [`lw_stranding`].
-pub static STRANDINGS: Choices<Stranding> =
+pub const STRANDINGS: Choices<Stranding> =
     Choices { kind: "stranding", words: &[Stranding::Usual, Stranding::Compact] };
 
 /// The trade size of a raceway: one of the `LW_TRADE_SIZE_` constants, 0 where it is not stated.
@@ -493,7 +493,7 @@ pub const LW_TRADE_SIZE_5_IN: lw_trade_size = 12;
 pub const LW_TRADE_SIZE_6_IN: lw_trade_size = 13;
 
 /// The words behind [`lw_trade_size`].
-pub static TRADE_SIZES: Choices<TradeSize> = Choices {
+pub const TRADE_SIZES: Choices<TradeSize> = Choices {
     kind: "trade size",
     words: &[
         TradeSize::ThreeEighths,
