@@ -36,3 +36,9 @@ def ask():
         return answers
 
     return asking
+
+
+@pytest.fixture(scope="session")
+def built():
+    """The command that was built."""
+    return binary()

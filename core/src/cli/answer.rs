@@ -2,10 +2,12 @@
 
 use std::fmt::{self, Display, Write};
 
+use serde::ser::SerializeStruct;
 use serde::{Serialize, Serializer};
 
-use super::Status;
-use crate::calc::{CannotTell, Derivation};
+use super::options::Problem;
+use super::{Status, json};
+use crate::calc::{CannotTell, Step, Working};
 use crate::code::Code;
 use crate::report::derivation;
 
@@ -30,7 +32,7 @@ pub(super) struct Answer {
     /// Further figures by name, each with its unit, exact unless its name says otherwise.
     #[serde(serialize_with = "as_map")]
     figures: Vec<(&'static str, String)>,
-    pub(super) working: Derivation,
+    pub(super) working: Kept,
     /// What was not stated and was taken as the base of the table has it.
     assumed: Vec<String>,
     /// Where the answer cannot be told: what was looked for, and why it is not known.
@@ -38,24 +40,67 @@ pub(super) struct Answer {
     caution: &'static str,
     #[serde(skip)]
     title: &'static str,
+    #[serde(skip)]
+    detail: Detail,
+}
+
+/// How much of an answer is wanted; what is judged is the same.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Detail {
+    /// The outcome, the figure that answers, and what governs it: no words are made.
+    Brief,
+    /// All that the document has.
+    Full,
 }
 
 /// How a question ends.
-#[derive(Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "kebab-case")]
-enum Outcome {
+pub enum Outcome {
+    /// Answered.
     Answered,
     /// Answered, and the answer is no.
     No,
+    /// A fact is missing, or a table does not give the answer.
     CannotTell,
 }
 
-/// An answer as text, and taken apart where it is a number with a unit.
+/// The steps of the working, where they are wanted.
 #[derive(Serialize)]
+#[serde(transparent)]
+pub(super) struct Kept(Option<Vec<Step>>);
+
+impl Working for Kept {
+    fn step(&mut self, step: impl FnOnce() -> Step) {
+        if let Self(Some(steps)) = self {
+            steps.push(step());
+        }
+    }
+}
+
+/// An answer as text, and taken apart where it is a number with a unit.
 struct Value {
-    value: Option<String>,
-    unit: Option<String>,
-    text: String,
+    /// Number and unit, such as `45 A`.
+    figure: Option<String>,
+    /// What is said in place of them.
+    said: Option<String>,
+}
+
+impl Value {
+    fn text(&self) -> &str {
+        self.said.as_deref().or(self.figure.as_deref()).unwrap_or("")
+    }
+}
+
+impl Serialize for Value {
+    fn serialize<S: Serializer>(&self, out: S) -> Result<S::Ok, S::Error> {
+        let parts = self.figure.as_deref().and_then(|figure| figure.split_once(' '));
+        let mut fields = out.serialize_struct("Value", 3)?;
+        fields.serialize_field("value", &parts.map(|(value, _)| value))?;
+        fields.serialize_field("unit", &parts.map(|(_, unit)| unit))?;
+        fields.serialize_field("text", self.text())?;
+        fields.end()
+    }
 }
 
 #[derive(Serialize)]
@@ -65,7 +110,7 @@ struct Gap {
 }
 
 impl Answer {
-    pub(super) fn new(question: &'static str, code: &dyn Code) -> Self {
+    pub(super) fn new(question: &'static str, code: &dyn Code, detail: Detail) -> Self {
         Self {
             question,
             edition: code.id(),
@@ -74,17 +119,26 @@ impl Answer {
             answer: None,
             governed_by: None,
             figures: Vec::new(),
-            working: Derivation::default(),
+            working: Kept((detail == Detail::Full).then(Vec::new)),
             assumed: Vec::new(),
             gap: None,
             caution: CAUTION,
             title: code.title(),
+            detail,
         }
     }
 
     /// Notes something that was not stated.
-    pub(super) fn assume(&mut self, what: impl Into<String>) {
-        self.assumed.push(what.into());
+    pub(super) fn assume(&mut self, what: impl Display) {
+        if self.is_full() {
+            self.assumed.push(what.to_string());
+        }
+    }
+
+    /// Notes that the edition was not stated.
+    pub(super) fn assume_edition(&mut self) {
+        let edition = self.edition;
+        self.assume(format_args!("edition {edition}, the newest that is carried"));
     }
 
     /// What was noted so.
@@ -92,34 +146,39 @@ impl Answer {
         &self.assumed
     }
 
-    pub(super) fn subject(&mut self, subject: impl Into<String>) {
-        self.subject = subject.into();
+    pub(super) fn subject(&mut self, subject: impl Display) {
+        if self.is_full() {
+            self.subject = subject.to_string();
+        }
     }
 
     /// Adds a further figure.
     pub(super) fn figure(&mut self, name: &'static str, value: impl Display) {
-        self.figures.push((name, value.to_string()));
+        if self.is_full() {
+            self.figures.push((name, value.to_string()));
+        }
+    }
+
+    fn is_full(&self) -> bool {
+        self.detail == Detail::Full
     }
 
     /// The answer is a number and a unit.
     pub(super) fn quantity(&mut self, value: impl Display) {
-        let text = value.to_string();
-        let (number, unit) =
-            text.split_once(' ').map_or((None, None), |(n, u)| (Some(n.to_owned()), Some(u.to_owned())));
-        self.answer = Some(Value { value: number, unit, text });
+        self.answer = Some(Value { figure: Some(value.to_string()), said: None });
         self.outcome = Outcome::Answered;
     }
 
     /// Says the answer in other words than number and unit.
-    pub(super) fn say(&mut self, text: impl Into<String>) {
-        if let Some(answer) = &mut self.answer {
-            answer.text = text.into();
+    pub(super) fn say(&mut self, text: impl Display) {
+        if let (Detail::Full, Some(answer)) = (self.detail, &mut self.answer) {
+            answer.said = Some(text.to_string());
         }
     }
 
     /// The answer is no.
-    pub(super) fn no(&mut self, text: impl Into<String>) {
-        self.answer = Some(Value { value: None, unit: None, text: text.into() });
+    pub(super) fn no(&mut self, text: impl Display) {
+        self.answer = Some(Value { figure: None, said: Some(text.to_string()) });
         self.outcome = Outcome::No;
     }
 
@@ -140,12 +199,26 @@ impl Answer {
         result.map_err(|CannotTell { what, gap }| self.gap(what, gap)).ok()
     }
 
+    pub(super) const fn outcome(&self) -> Outcome {
+        self.outcome
+    }
+
+    /// Number and unit as text, such as `45 A`, where there are such.
+    pub(super) fn into_figure(self) -> (Option<String>, Option<String>) {
+        (self.answer.and_then(|answer| answer.figure), self.governed_by)
+    }
+
     pub(super) const fn status(&self) -> Status {
         match self.outcome {
             Outcome::Answered => Status::Answered,
             Outcome::No => Status::No,
             Outcome::CannotTell => Status::CannotTell,
         }
+    }
+
+    /// For a program: the document that [`cli`](super) describes.
+    pub(super) fn json(&self) -> Result<String, Problem> {
+        json(serde_json::to_string_pretty(self)).map(|text| text + "\n")
     }
 
     /// For a person to read.
@@ -158,7 +231,7 @@ impl Answer {
 
     fn write(&self, out: &mut String) -> fmt::Result {
         match (&self.answer, &self.gap) {
-            (Some(answer), _) => writeln!(out, "{}: {}", answer.text, self.subject)?,
+            (Some(answer), _) => writeln!(out, "{}: {}", answer.text(), self.subject)?,
             (None, Some(gap)) => writeln!(out, "cannot tell {}: {}", gap.what, gap.why)?,
             (None, None) => writeln!(out, "cannot tell: {}", self.subject)?,
         }
@@ -168,9 +241,11 @@ impl Answer {
         for (name, value) in &self.figures {
             writeln!(out, "{}: {value}", name.replace('_', " "))?;
         }
-        if !self.working.steps.is_empty() {
+        if let Kept(Some(steps)) = &self.working
+            && !steps.is_empty()
+        {
             writeln!(out, "working, by {}:", self.title)?;
-            derivation::write(&self.working.steps, out)?;
+            derivation::write(steps, out)?;
         }
         for assumed in &self.assumed {
             writeln!(out, "assumed: {assumed}")?;

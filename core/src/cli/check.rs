@@ -68,9 +68,23 @@ fn judge(
 ) -> Result<Status, Problem> {
     let bytes = options::read_bytes(path)?;
     let site = Site::read(file, &bytes).map_err(|problems| Problem(problems.to_string()))?;
-    let edition = match &arguments.edition {
-        Some(_) => options::edition(arguments.edition.as_ref())?,
-        None => named_edition(&site)?,
+    let (status, text) =
+        written(&site, arguments.edition.as_ref(), acceptance, arguments.working, arguments.format == Format::Json)?;
+    out.write(&text);
+    Ok(status)
+}
+
+/// The report of a site as it is printed.
+pub(super) fn written(
+    site: &Site,
+    edition: Option<&String>,
+    acceptance: Option<&Acceptance>,
+    working: bool,
+    as_json: bool,
+) -> Result<(Status, String), Problem> {
+    let edition = match edition {
+        Some(_) => options::edition(edition)?,
+        None => named_edition(site)?,
     };
     let accepting;
     let code: &dyn Code = match acceptance {
@@ -80,24 +94,20 @@ fn judge(
             &accepting
         }
     };
-    let report = check(&site, code, if arguments.working { WithWorking::Yes } else { WithWorking::No });
-    match arguments.format {
-        Format::Text => {
-            let mut text = String::new();
-            report::text::write(&report, &mut text).map_err(|error| Problem(error.to_string()))?;
-            out.write(&text);
-        }
-        Format::Json => {
-            let document = serde_json::to_string(&report::json::document(&report));
-            out.write(&document.map_err(|error| Problem(error.to_string()))?);
-            out.write("\n");
-        }
+    let report = check(site, code, if working { WithWorking::Yes } else { WithWorking::No });
+    let mut text = String::new();
+    if as_json {
+        text = serde_json::to_string(&report::json::document(&report)).map_err(|error| Problem(error.to_string()))?;
+        text.push('\n');
+    } else {
+        report::text::write(&report, &mut text).map_err(|error| Problem(error.to_string()))?;
     }
-    Ok(match report.verdict() {
+    let status = match report.verdict() {
         Verdict::Loadworthy => Status::Answered,
         Verdict::NotLoadworthy => Status::No,
         Verdict::CannotTell => Status::CannotTell,
-    })
+    };
+    Ok((status, text))
 }
 
 pub(super) fn named_edition(site: &Site) -> Result<Edition, Problem> {

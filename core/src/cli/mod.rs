@@ -24,9 +24,12 @@
 //! `--questions` could not read has `outcome` `not-read`, its `line` and the `problem`.
 
 mod answer;
+mod asked;
 mod calc;
 mod check;
+mod described;
 mod fields;
+mod named;
 mod options;
 mod output;
 mod plan;
@@ -44,6 +47,10 @@ use clap::error::ErrorKind;
 
 use options::Problem;
 use output::Output;
+
+pub use asked::{Asked, Brief, Form, NotUnderstood, Outcome, acceptance, edition};
+pub use described::{Book, PlanOptions, checked, planned, sequenced};
+pub use sequence::Page;
 
 /// Whether an electrical path is fit to carry what it is asked to carry.
 #[derive(Parser)]
@@ -105,8 +112,15 @@ enum Status {
 /// Runs the command on the arguments of the process.
 #[must_use]
 pub fn main() -> ExitCode {
+    ExitCode::from(command(std::env::args_os()))
+}
+
+/// Runs the command on these arguments, the first of which is its name; gives the exit status. What it has to say goes to
+/// the output and the error stream of the process.
+#[must_use]
+pub fn command(arguments: impl IntoIterator<Item = OsString>) -> u8 {
     let mut out = Output::new(std::io::stdout().lock());
-    let status = run(std::env::args_os(), &mut out);
+    let status = run(arguments.into_iter(), &mut out);
     let finished = out.finish();
     let (status, message) = match (status, finished) {
         (Err(problem), _) => (Status::NotRead, Some(problem.to_string())),
@@ -117,7 +131,7 @@ pub fn main() -> ExitCode {
         // Where even the error stream is closed, the exit status alone must speak.
         let _ = writeln!(std::io::stderr(), "loadworthy: {message}");
     }
-    ExitCode::from(status as u8)
+    status as u8
 }
 
 fn run(arguments: impl Iterator<Item = OsString>, out: &mut Output<impl Write>) -> Result<Status, Problem> {
@@ -129,4 +143,8 @@ fn run(arguments: impl Iterator<Item = OsString>, out: &mut Output<impl Write>) 
         }
         Err(error) => Err(Problem::of_arguments(&error)),
     }
+}
+
+fn json(written: serde_json::Result<String>) -> Result<String, Problem> {
+    written.map_err(|error| Problem(format!("the answer could not be written: {error}")))
 }

@@ -7,7 +7,7 @@ use super::Status;
 use super::options::{self, Problem, given};
 use super::output::Output;
 use crate::check::{WithWorking, check};
-use crate::code::{Code, Nec};
+use crate::code::{Acceptance, Code, Nec};
 use crate::plan::Verdict;
 use crate::plan::measured::{self, Kind, Measured};
 use crate::plan::site::{MeasuredBase, MeasuredDemand, Options, plan};
@@ -16,51 +16,52 @@ use crate::report;
 use crate::site::Site;
 
 /// The options of `plan`.
-#[derive(clap::Args)]
+#[derive(Default, clap::Args)]
 pub(super) struct Arguments {
     /// The site description, TOML or JSON
-    site: PathBuf,
+    pub(super) site: PathBuf,
     /// The source, where the site has several
     #[arg(long)]
-    source: Option<String>,
+    pub(super) source: Option<String>,
     /// What if: a file of components to add, each in place of the one with its name (a load, another source)
     #[arg(long)]
-    with: Vec<PathBuf>,
+    pub(super) with: Vec<PathBuf>,
     /// What if: a field of a component set, as in `--set "generator cord.length=100 ft"`; nothing behind the sign removes it
     #[arg(long)]
-    set: Vec<String>,
+    pub(super) set: Vec<String>,
     /// An order of starts to be judged: names of loads with commas between them
     #[arg(long)]
-    start_order: Option<String>,
+    pub(super) start_order: Option<String>,
     /// How long it is wanted to last, as in `--hours "12 h"`
     #[arg(long)]
-    hours: Option<String>,
+    pub(super) hours: Option<String>,
     /// The hour of the day at which the source takes over, 0 to 23
     #[arg(long, default_value_t = 0)]
-    start_hour: u8,
+    pub(super) start_hour: u8,
     /// A record of the home's meter that gives the base load: CSV, or a utility's ESPI export in XML
     #[arg(long, requires = "measured_share")]
-    measured: Option<PathBuf>,
+    pub(super) measured: Option<PathBuf>,
     /// The share of the recorded time that the base load covers, as in `--measured-share "95 %"`
     #[arg(long, requires = "measured")]
-    measured_share: Option<String>,
+    pub(super) measured_share: Option<String>,
     /// The described loads that the record holds already, with commas between them
     #[arg(long, requires = "measured")]
-    measured_for: Option<String>,
+    pub(super) measured_for: Option<String>,
     /// The edition to judge by, in place of the one that the description names
     #[arg(long)]
-    edition: Option<String>,
+    pub(super) edition: Option<String>,
     /// How to print: text for a person, json for a program
     #[arg(long, default_value = "text")]
-    format: Format,
+    pub(super) format: Format,
     /// A file of cells that you have read in the book and accept
     #[arg(long)]
-    accept: Option<PathBuf>,
+    pub(super) accept: Option<PathBuf>,
 }
 
-#[derive(Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
-enum Format {
+#[derive(Clone, Copy, Default, PartialEq, Eq, clap::ValueEnum)]
+pub(super) enum Format {
     /// For a person to read
+    #[default]
     Text,
     /// For a program
     Json,
@@ -69,6 +70,17 @@ enum Format {
 /// Plans the site; the verdict is the status.
 pub(super) fn run(arguments: &Arguments, out: &mut Output<impl Write>) -> Result<Status, Problem> {
     let site = changed(arguments)?;
+    let acceptance = arguments.accept.as_deref().map(options::acceptance).transpose()?;
+    of_site(&site, arguments, acceptance.as_ref(), out)
+}
+
+/// Plans a site that has been read.
+pub(super) fn of_site(
+    site: &Site,
+    arguments: &Arguments,
+    acceptance: Option<&Acceptance>,
+    out: &mut Output<impl Write>,
+) -> Result<Status, Problem> {
     let measured = measured(arguments)?;
     let asked = Options {
         source: arguments.source.clone(),
@@ -83,18 +95,17 @@ pub(super) fn run(arguments: &Arguments, out: &mut Output<impl Write>) -> Result
     }
     let edition = match &arguments.edition {
         Some(_) => options::edition(arguments.edition.as_ref())?,
-        None => super::check::named_edition(&site)?,
+        None => super::check::named_edition(site)?,
     };
-    let acceptance = arguments.accept.as_deref().map(options::acceptance).transpose()?;
     let accepting;
-    let code: &dyn Code = match &acceptance {
+    let code: &dyn Code = match acceptance {
         None => Nec::standard(edition),
         Some(acceptance) => {
             accepting = Nec::new(edition, acceptance);
             &accepting
         }
     };
-    let mut found = plan(&site, code, &asked)
+    let mut found = plan(site, code, &asked)
         .map_err(|wrong| Problem(wrong.iter().map(ToString::to_string).collect::<Vec<_>>().join("\nloadworthy: ")))?;
     found.notes.extend(measured.into_iter().flat_map(|(_, notices)| notices));
     let path = check(&found.planned, code, WithWorking::No);

@@ -7,14 +7,14 @@ use super::Status;
 use super::options::{self, Problem};
 use super::output::Output;
 use crate::check::{WithWorking, check};
-use crate::code::Nec;
+use crate::code::{Acceptance, Code, Nec};
 use crate::report::{sequence as text, sequence_checklist as checklist, sequence_json as json};
 use crate::rules::Outcome;
 use crate::site::Site;
 use crate::switching;
 
 /// The options of `sequence`.
-#[derive(clap::Args)]
+#[derive(Default, clap::Args)]
 pub(super) struct Arguments {
     /// The site description, TOML or JSON; without it `--verify` takes a file of switching scenarios
     #[arg(required_unless_present = "verify")]
@@ -27,15 +27,17 @@ pub(super) struct Arguments {
     edition: Option<String>,
     /// How to print: text for a person, json for a program, checklist for a page to print
     #[arg(long, default_value = "text")]
-    format: Format,
+    format: Page,
     /// A file of cells that you have read in the book and accept
     #[arg(long)]
     accept: Option<PathBuf>,
 }
 
-#[derive(Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
-enum Format {
+/// How an order of switching is written.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, clap::ValueEnum)]
+pub enum Page {
     /// For a person to read
+    #[default]
     Text,
     /// For a program
     Json,
@@ -52,63 +54,81 @@ pub(super) fn run(arguments: &Arguments, out: &mut Output<impl Write>) -> Result
     };
     let file = path.display().to_string();
     let site = Site::read(&file, &options::read_bytes(path)?).map_err(|problems| Problem(problems.to_string()))?;
-    let edition = match &arguments.edition {
-        Some(_) => options::edition(arguments.edition.as_ref())?,
-        None => super::check::named_edition(&site)?,
+    let acceptance = arguments.accept.as_deref().map(options::acceptance).transpose()?;
+    let steps = match &arguments.verify {
+        Some(steps) => Some((steps.display().to_string(), options::read(steps)?)),
+        None => None,
     };
-    let acceptance = arguments.accept.as_deref().map(options::acceptance).transpose()?.unwrap_or_default();
-    let code = Nec::new(edition, &acceptance);
-    let checked = check(&site, &code, WithWorking::No);
-    match &arguments.verify {
-        Some(steps) => verify(arguments, &checked, steps, out),
-        None => find(arguments, &checked, out),
+    let steps = steps.as_ref().map(|(file, text)| (file.as_str(), text.as_str()));
+    let (status, page) = written(&site, arguments.edition.as_ref(), acceptance.as_ref(), steps, arguments.format)?;
+    out.write(&page);
+    Ok(status)
+}
+
+/// The orders of a site, or the judgement of the steps of a file, as they are printed.
+pub(super) fn written(
+    site: &Site,
+    edition: Option<&String>,
+    acceptance: Option<&Acceptance>,
+    steps: Option<(&str, &str)>,
+    page: Page,
+) -> Result<(Status, String), Problem> {
+    let edition = match edition {
+        Some(_) => options::edition(edition)?,
+        None => super::check::named_edition(site)?,
+    };
+    let accepting;
+    let code: &dyn Code = match acceptance {
+        None => Nec::standard(edition),
+        Some(acceptance) => {
+            accepting = Nec::new(edition, acceptance);
+            &accepting
+        }
+    };
+    let checked = check(site, code, WithWorking::No);
+    match steps {
+        Some((file, text)) => verify(&checked, file, text, page),
+        None => find(&checked, page),
     }
 }
 
-fn find(
-    arguments: &Arguments,
-    checked: &crate::check::Report<'_>,
-    out: &mut Output<impl Write>,
-) -> Result<Status, Problem> {
+fn find(checked: &crate::check::Report<'_>, format: Page) -> Result<(Status, String), Problem> {
     let found = switching::sequence(checked);
     let mut page = String::new();
-    match arguments.format {
-        Format::Text => text::write(&found, &mut page),
-        Format::Checklist => checklist::write(&found, &mut page),
-        Format::Json => {
+    match format {
+        Page::Text => text::write(&found, &mut page),
+        Page::Checklist => checklist::write(&found, &mut page),
+        Page::Json => {
             page = document(&json::document(&found))?;
             Ok(())
         }
     }
     .map_err(|error| Problem(error.to_string()))?;
-    out.write(&page);
-    Ok(status(found.outcome()))
+    Ok((status(found.outcome()), page))
 }
 
 fn verify(
-    arguments: &Arguments,
     checked: &crate::check::Report<'_>,
-    steps: &Path,
-    out: &mut Output<impl Write>,
-) -> Result<Status, Problem> {
-    let file = steps.display().to_string();
-    let found = switching::verify_steps(checked, &file, &options::read(steps)?)
+    file: &str,
+    steps: &str,
+    format: Page,
+) -> Result<(Status, String), Problem> {
+    let found = switching::verify_steps(checked, file, steps)
         .map_err(|problems| Problem(problems.to_string().replace('\n', "\nloadworthy: ")))?;
     let mut page = String::new();
-    match arguments.format {
-        Format::Text => text::write_verified(&found, &mut page).map_err(|error| Problem(error.to_string()))?,
-        Format::Json => page = document(&json::judgement(&found))?,
-        Format::Checklist => {
+    match format {
+        Page::Text => text::write_verified(&found, &mut page).map_err(|error| Problem(error.to_string()))?,
+        Page::Json => page = document(&json::judgement(&found))?,
+        Page::Checklist => {
             let words = "steps that are judged have no checklist; leave out `--verify`, or write `--format text`";
             return Err(Problem::at("format", words));
         }
     }
-    out.write(&page);
-    Ok(status(found.outcome()))
+    Ok((status(found.outcome()), page))
 }
 
 /// Judges the steps of each scenario, the utility doing exactly what they say, and what its arrangement makes possible.
-fn of_scenarios(path: &Path, format: Format, out: &mut Output<impl Write>) -> Result<Status, Problem> {
+fn of_scenarios(path: &Path, format: Page, out: &mut Output<impl Write>) -> Result<Status, Problem> {
     let placed = |what: String| Problem(format!("{}: {}", path.display(), options::one_line(&what)));
     let all = switching::scenarios(&options::read(path)?).map_err(|error| placed(error.to_string()))?;
     let mut worst = Outcome::Holds;
@@ -122,12 +142,12 @@ fn of_scenarios(path: &Path, format: Format, out: &mut Output<impl Write>) -> Re
             }
         }
         let page = match format {
-            Format::Json => document(&json::scenario(scenario, &judged, &explored))?,
+            Page::Json => document(&json::scenario(scenario, &judged, &explored))?,
             _ => text::scenario(scenario, &judged, &explored),
         };
         out.write(&page);
     }
-    if format != Format::Json {
+    if format != Page::Json {
         out.write(&text::cautions());
     }
     Ok(status(worst))

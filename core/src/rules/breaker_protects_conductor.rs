@@ -29,9 +29,12 @@ rule! {
     }
 }
 
+/// A load of unknown kind is not taken for a motor: silence must not permit the larger device.
 fn is_motor_circuit(survey: &Survey<'_>, run: Run<'_>) -> bool {
     match run {
-        Run::Circuit(circuit) => MotorAlone::of(survey, circuit).is_some(),
+        Run::Circuit(circuit) => {
+            MotorAlone::of(survey, circuit).is_some_and(|motor| !matches!(motor, MotorAlone::NoKind(_)))
+        }
         Run::Feeder(_) => false,
     }
 }

@@ -11,16 +11,21 @@ pub trait Word: Copy + Sized + 'static {
     /// The spelling that is printed.
     fn spelling(self) -> &'static str;
 
+    /// The word of a spelling, whatever its case; `None` where no word has it.
+    fn spelled(text: &str) -> Option<Self> {
+        Self::all().into_iter().find(|(spelling, _)| spelling.eq_ignore_ascii_case(text)).map(|(_, word)| word)
+    }
+
     /// The word of a text, whatever its case.
     ///
     /// # Errors
     /// Names the vocabulary, and the nearest word or all of them.
     fn find(text: &str) -> Result<Self, WordError> {
         let trimmed = text.trim();
-        let all = Self::all();
-        if let Some((_, word)) = all.iter().find(|(spelling, _)| spelling.eq_ignore_ascii_case(trimmed)) {
-            return Ok(*word);
+        if let Some(word) = Self::spelled(trimmed) {
+            return Ok(word);
         }
+        let all = Self::all();
         Err(WordError::new(Self::KIND, trimmed, all.iter().map(|(spelling, _)| *spelling)))
     }
 }
@@ -88,6 +93,14 @@ macro_rules! words {
 
             fn spelling(self) -> &'static str {
                 match self { $(Self::$variant => $spelling),+ }
+            }
+
+            // Without the list: a question has many words, and most are right.
+            fn spelled(text: &str) -> Option<Self> {
+                $(if text.eq_ignore_ascii_case($spelling) $(|| text.eq_ignore_ascii_case($other))* {
+                    return Some(Self::$variant);
+                })+
+                None
             }
         }
 

@@ -1,22 +1,25 @@
 //! `calc ampacity`: how much current a conductor may carry in its conditions.
 
-use super::super::answer::Answer;
+use super::super::answer::{Answer, Detail};
+use super::super::named::named;
 use super::super::options::Problem;
 use super::conductor::Conductor;
 use crate::calc::ampacity::{Conditions, Covering, ampacity};
 use crate::code::Code;
 
-#[derive(clap::Args)]
-pub(super) struct Question {
+#[derive(Default, clap::Args)]
+pub(in crate::cli) struct Question {
     #[command(flatten)]
     conductor: Conductor,
 }
 
+named!(Question: ; conductor);
+
 impl Question {
-    pub(super) fn answer(&self, code: &dyn Code) -> Result<Answer, Problem> {
-        let mut answer = Answer::new("ampacity", code);
+    pub(super) fn answer(&self, code: &dyn Code, detail: Detail) -> Result<Answer, Problem> {
+        let mut answer = Answer::new("ampacity", code, detail);
         let conditions = self.conductor.conditions(code, &mut answer)?;
-        answer.subject(format!("ampacity of {}", named(&conditions)));
+        answer.subject(format_args!("ampacity of {}", named(&conditions)));
         let found = ampacity(code, &conditions, &mut answer.working);
         let Some(found) = answer.settle(found) else {
             return Ok(answer);

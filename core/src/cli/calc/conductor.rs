@@ -1,6 +1,7 @@
 //! A conductor and its conditions, as options: shared by the questions that need an ampacity.
 
 use super::super::answer::Answer;
+use super::super::named::named;
 use super::super::options::{Count, Problem, given, missing, required};
 use crate::calc::ampacity::{Conditions, Covering};
 use crate::calc::counting::{self, Neutral};
@@ -9,7 +10,7 @@ use crate::quantity::{Amperes, Celsius, Meters, Written};
 use crate::trade::{Cable, Installation, Insulation, Material, Place, TerminalMark, WireSize};
 
 /// Where and how a conductor lies.
-#[derive(Clone, clap::Args)]
+#[derive(Clone, Default, clap::Args)]
 pub(in crate::cli) struct Conductor {
     /// The size: "6 AWG", "1/0 AWG", "250 kcmil"
     #[arg(long)]
@@ -48,8 +49,10 @@ pub(in crate::cli) struct Conductor {
     pub(in crate::cli) circuit_rating: Option<String>,
 }
 
+named!(Conductor: size, material, insulation, cable, installation, place, ambient, rooftop_clearance, thermal_insulation, terminals, circuit_rating; counted);
+
 /// How many conductors carry current: counted already, or told by what the neutral carries.
-#[derive(Clone, clap::Args)]
+#[derive(Clone, Default, clap::Args)]
 pub(in crate::cli) struct Counted {
     /// How many conductors carry current
     #[arg(long)]
@@ -61,6 +64,8 @@ pub(in crate::cli) struct Counted {
     #[arg(long)]
     neutral: Option<String>,
 }
+
+named!(Counted: current_carrying, ungrounded, neutral);
 
 impl Counted {
     /// The count; the base of the table, three, where nothing is said of it.
@@ -100,15 +105,15 @@ impl Conductor {
         let mut of = Conditions::base(material, size, covering);
         match given::<Installation>("installation", self.installation.as_ref())? {
             Some(installation) => of.installation = installation,
-            None => answer.assume(format!("installation: {}", of.installation)),
+            None => answer.assume(format_args!("installation: {}", of.installation)),
         }
         match given::<Place>("place", self.place.as_ref())? {
             Some(place) => of.place = place,
-            None => answer.assume(format!("place: {}", of.place)),
+            None => answer.assume(format_args!("place: {}", of.place)),
         }
         match given::<Written<Celsius>>("ambient", self.ambient.as_ref())? {
             Some(ambient) => of.ambient = ambient.value(),
-            None => answer.assume(format!("ambient {}, the base of the table", of.ambient)),
+            None => answer.assume(format_args!("ambient {}, the base of the table", of.ambient)),
         }
         of.rooftop_clearance = given::<Meters>("rooftop-clearance", self.rooftop_clearance.as_ref())?;
         if of.rooftop_clearance.is_none() {

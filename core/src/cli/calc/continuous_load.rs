@@ -1,19 +1,22 @@
 //! `calc continuous-load`: what a load that lasts asks of device and conductor.
 
-use super::super::answer::Answer;
+use super::super::answer::{Answer, Detail};
+use super::super::named::named;
 use super::super::options::{Problem, given, required};
 use crate::calc::continuous::{Load, requirement};
 use crate::code::Code;
 use crate::trade::ContinuousRating;
 
-#[derive(clap::Args)]
-pub(super) struct Question {
+#[derive(Default, clap::Args)]
+pub(in crate::cli) struct Question {
     #[command(flatten)]
     load: LoadOptions,
 }
 
+named!(Question: ; load);
+
 /// A load in its two parts.
-#[derive(clap::Args)]
+#[derive(Default, clap::Args)]
 pub(in crate::cli) struct LoadOptions {
     /// The part that lasts three hours or more: "16 A"
     #[arg(long)]
@@ -25,6 +28,8 @@ pub(in crate::cli) struct LoadOptions {
     #[arg(long)]
     pub(in crate::cli) continuous_rating: Option<String>,
 }
+
+named!(LoadOptions: continuous, non_continuous, continuous_rating);
 
 impl LoadOptions {
     pub(in crate::cli) fn read(&self, answer: &mut Answer) -> Result<(Load, ContinuousRating), Problem> {
@@ -42,10 +47,10 @@ impl LoadOptions {
 }
 
 impl Question {
-    pub(super) fn answer(&self, code: &dyn Code) -> Result<Answer, Problem> {
-        let mut answer = Answer::new("continuous-load", code);
+    pub(super) fn answer(&self, code: &dyn Code, detail: Detail) -> Result<Answer, Problem> {
+        let mut answer = Answer::new("continuous-load", code, detail);
         let (load, rating) = self.load.read(&mut answer)?;
-        answer.subject(format!(
+        answer.subject(format_args!(
             "least rating of the device for {} continuous and {} non-continuous load",
             load.continuous, load.non_continuous
         ));

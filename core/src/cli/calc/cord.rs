@@ -1,14 +1,15 @@
 //! `calc cord`: how much current a flexible cord may carry.
 
-use super::super::answer::Answer;
+use super::super::answer::{Answer, Detail};
+use super::super::named::named;
 use super::super::options::{Problem, given, required};
 use super::conductor::Counted;
 use crate::calc::cord::{CordConditions, ampacity};
 use crate::code::Code;
 use crate::quantity::Celsius;
 
-#[derive(clap::Args)]
-pub(super) struct Question {
+#[derive(Default, clap::Args)]
+pub(in crate::cli) struct Question {
     /// The letter type: SOOW, SJTW and so on
     #[arg(long)]
     cord: Option<String>,
@@ -25,9 +26,11 @@ pub(super) struct Question {
     marked: Option<String>,
 }
 
+named!(Question: cord, size, ambient, marked; counted);
+
 impl Question {
-    pub(super) fn answer(&self, code: &dyn Code) -> Result<Answer, Problem> {
-        let mut answer = Answer::new("cord", code);
+    pub(super) fn answer(&self, code: &dyn Code, detail: Detail) -> Result<Answer, Problem> {
+        let mut answer = Answer::new("cord", code, detail);
         let cord = required("cord", self.cord.as_ref(), "SOOW")?;
         let size = required("size", self.size.as_ref(), "10 AWG")?;
         let current_carrying = self.counted.count(code, &mut answer)?;
@@ -43,7 +46,7 @@ impl Question {
             answer.assume("a cord without a temperature mark");
         }
         let conditions = CordConditions { cord, size, current_carrying, ambient, marked };
-        answer.subject(format!("ampacity of {cord} cord, {size}"));
+        answer.subject(format_args!("ampacity of {cord} cord, {size}"));
         let found = ampacity(code, &conditions, &mut answer.working);
         if let Some(found) = answer.settle(found) {
             answer.quantity(found);

@@ -1,14 +1,15 @@
 //! `calc dwelling-service`: the conductor of a dwelling's service or main power feeder.
 
-use super::super::answer::Answer;
+use super::super::answer::{Answer, Detail};
+use super::super::named::named;
 use super::super::options::{Problem, required};
 use crate::calc::{CannotTell, Step, Working};
 use crate::code::Code;
 use crate::quantity::Amperes;
 use crate::trade::Material;
 
-#[derive(clap::Args)]
-pub(super) struct Question {
+#[derive(Default, clap::Args)]
+pub(in crate::cli) struct Question {
     /// The rating of the service or main power feeder: "200 A"
     #[arg(long)]
     rating: Option<String>,
@@ -17,12 +18,14 @@ pub(super) struct Question {
     material: Option<String>,
 }
 
+named!(Question: rating, material);
+
 impl Question {
-    pub(super) fn answer(&self, code: &dyn Code) -> Result<Answer, Problem> {
-        let mut answer = Answer::new("dwelling-service", code);
+    pub(super) fn answer(&self, code: &dyn Code, detail: Detail) -> Result<Answer, Problem> {
+        let mut answer = Answer::new("dwelling-service", code, detail);
         let rating: Amperes = required("rating", self.rating.as_ref(), "200 A")?;
         let material: Material = required("material", self.material.as_ref(), "copper")?;
-        answer.subject(format!("least {material} conductor of a dwelling's service of {rating}"));
+        answer.subject(format_args!("least {material} conductor of a dwelling's service of {rating}"));
         answer
             .assume("one dwelling, single-phase 120/240 V or two phases of 208Y/120 V, its whole load on this service");
         answer.assume("no correction or adjustment is needed, the base of the table");

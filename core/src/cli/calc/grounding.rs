@@ -1,6 +1,7 @@
 //! `calc equipment-grounding` and `calc grounding-electrode`.
 
-use super::super::answer::Answer;
+use super::super::answer::{Answer, Detail};
+use super::super::named::named;
 use super::super::options::{Problem, given, missing, required};
 use crate::calc::grounding::{Enlarged, electrode, equipment};
 use crate::code::Code;
@@ -8,8 +9,8 @@ use crate::quantity::Amperes;
 use crate::trade::{Material, WireSize};
 
 /// The least equipment grounding conductor.
-#[derive(clap::Args)]
-pub(super) struct Equipment {
+#[derive(Default, clap::Args)]
+pub(in crate::cli) struct Equipment {
     /// The rating of the overcurrent device ahead: "50 A"
     #[arg(long)]
     device: Option<String>,
@@ -24,9 +25,11 @@ pub(super) struct Equipment {
     installed: Option<String>,
 }
 
+named!(Equipment: device, material, needed, installed);
+
 impl Equipment {
-    pub(super) fn answer(&self, code: &dyn Code) -> Result<Answer, Problem> {
-        let mut answer = Answer::new("equipment-grounding", code);
+    pub(super) fn answer(&self, code: &dyn Code, detail: Detail) -> Result<Answer, Problem> {
+        let mut answer = Answer::new("equipment-grounding", code, detail);
         let device: Amperes = required("device", self.device.as_ref(), "50 A")?;
         let material: Material = required("material", self.material.as_ref(), "copper")?;
         let needed: Option<WireSize> = given("needed", self.needed.as_ref())?;
@@ -40,7 +43,7 @@ impl Equipment {
             (Some(_), None) => return Err(missing("installed", "4 AWG")),
             (None, Some(_)) => return Err(missing("needed", "8 AWG")),
         };
-        answer.subject(format!("least {material} equipment grounding conductor behind a device of {device}"));
+        answer.subject(format_args!("least {material} equipment grounding conductor behind a device of {device}"));
         let found = equipment(code, material, device, enlarged, &mut answer.working);
         if let Some(size) = answer.settle(found) {
             answer.quantity(size);
@@ -55,8 +58,8 @@ impl Equipment {
 }
 
 /// The least grounding electrode conductor.
-#[derive(clap::Args)]
-pub(super) struct Electrode {
+#[derive(Default, clap::Args)]
+pub(in crate::cli) struct Electrode {
     /// The largest ungrounded service conductor: "2/0 AWG"
     #[arg(long)]
     service_size: Option<String>,
@@ -68,13 +71,16 @@ pub(super) struct Electrode {
     material: Option<String>,
 }
 
+named!(Electrode: service_size, service_material, material);
+
 impl Electrode {
-    pub(super) fn answer(&self, code: &dyn Code) -> Result<Answer, Problem> {
-        let mut answer = Answer::new("grounding-electrode", code);
+    pub(super) fn answer(&self, code: &dyn Code, detail: Detail) -> Result<Answer, Problem> {
+        let mut answer = Answer::new("grounding-electrode", code, detail);
         let size: WireSize = required("service-size", self.service_size.as_ref(), "2/0 AWG")?;
         let of: Material = required("service-material", self.service_material.as_ref(), "copper")?;
         let material: Material = required("material", self.material.as_ref(), "copper")?;
-        answer.subject(format!("least {material} grounding electrode conductor for {size} {of} service conductors"));
+        answer
+            .subject(format_args!("least {material} grounding electrode conductor for {size} {of} service conductors"));
         answer.assume("an electrode other than a rod, a concrete encasement or a ring, whose own limits are lower");
         let found = electrode(code, (of, size), material, &mut answer.working);
         if let Some(size) = answer.settle(found) {

@@ -16,7 +16,8 @@ use std::io::Write;
 use std::path::PathBuf;
 
 use super::Status;
-use super::answer::Answer;
+use super::answer::{Answer, Detail};
+use super::named::Named;
 use super::options::{self, Problem};
 use super::output::Output;
 use crate::code::{Code, Nec};
@@ -62,7 +63,7 @@ pub(super) enum Format {
 }
 
 #[derive(clap::Subcommand)]
-enum Question {
+pub(in crate::cli) enum Question {
     /// How much current a conductor may carry in its conditions
     Ampacity(ampacity::Question),
     /// How much current a flexible cord may carry
@@ -84,20 +85,81 @@ enum Question {
 }
 
 impl Question {
-    fn answer(&self, code: &dyn Code, edition_stated: bool) -> Result<Answer, Problem> {
+    /// The question of a name, with nothing stated yet.
+    pub(super) fn named(name: &str) -> Option<Self> {
+        Some(match name {
+            "ampacity" => Self::Ampacity(ampacity::Question::default()),
+            "cord" => Self::Cord(cord::Question::default()),
+            "voltage-drop" => Self::VoltageDrop(voltage_drop::Question::default()),
+            "overcurrent-device" => Self::OvercurrentDevice(overcurrent_device::Question::default()),
+            "plug" => Self::Plug(plug::Question::default()),
+            "continuous-load" => Self::ContinuousLoad(continuous_load::Question::default()),
+            "equipment-grounding" => Self::EquipmentGrounding(grounding::Equipment::default()),
+            "grounding-electrode" => Self::GroundingElectrode(grounding::Electrode::default()),
+            "dwelling-service" => Self::DwellingService(dwelling_service::Question::default()),
+            _ => return None,
+        })
+    }
+
+    /// Its name on the command line.
+    pub(super) const fn name(&self) -> &'static str {
+        match self {
+            Self::Ampacity(_) => "ampacity",
+            Self::Cord(_) => "cord",
+            Self::VoltageDrop(_) => "voltage-drop",
+            Self::OvercurrentDevice(_) => "overcurrent-device",
+            Self::Plug(_) => "plug",
+            Self::ContinuousLoad(_) => "continuous-load",
+            Self::EquipmentGrounding(_) => "equipment-grounding",
+            Self::GroundingElectrode(_) => "grounding-electrode",
+            Self::DwellingService(_) => "dwelling-service",
+        }
+    }
+
+    /// Its options.
+    pub(super) fn options(&self) -> &dyn Named {
+        match self {
+            Self::Ampacity(question) => question,
+            Self::Cord(question) => question,
+            Self::VoltageDrop(question) => question,
+            Self::OvercurrentDevice(question) => question,
+            Self::Plug(question) => question,
+            Self::ContinuousLoad(question) => question,
+            Self::EquipmentGrounding(question) => question,
+            Self::GroundingElectrode(question) => question,
+            Self::DwellingService(question) => question,
+        }
+    }
+
+    /// Its options, to be set.
+    pub(super) fn options_mut(&mut self) -> &mut dyn Named {
+        match self {
+            Self::Ampacity(question) => question,
+            Self::Cord(question) => question,
+            Self::VoltageDrop(question) => question,
+            Self::OvercurrentDevice(question) => question,
+            Self::Plug(question) => question,
+            Self::ContinuousLoad(question) => question,
+            Self::EquipmentGrounding(question) => question,
+            Self::GroundingElectrode(question) => question,
+            Self::DwellingService(question) => question,
+        }
+    }
+
+    pub(super) fn answer(&self, code: &dyn Code, edition_stated: bool, detail: Detail) -> Result<Answer, Problem> {
         let mut answer = match self {
-            Self::Ampacity(question) => question.answer(code),
-            Self::Cord(question) => question.answer(code),
-            Self::VoltageDrop(question) => question.answer(code),
-            Self::OvercurrentDevice(question) => question.answer(code),
-            Self::Plug(question) => question.answer(code),
-            Self::ContinuousLoad(question) => question.answer(code),
-            Self::EquipmentGrounding(question) => question.answer(code),
-            Self::GroundingElectrode(question) => question.answer(code),
-            Self::DwellingService(question) => question.answer(code),
+            Self::Ampacity(question) => question.answer(code, detail),
+            Self::Cord(question) => question.answer(code, detail),
+            Self::VoltageDrop(question) => question.answer(code, detail),
+            Self::OvercurrentDevice(question) => question.answer(code, detail),
+            Self::Plug(question) => question.answer(code, detail),
+            Self::ContinuousLoad(question) => question.answer(code, detail),
+            Self::EquipmentGrounding(question) => question.answer(code, detail),
+            Self::GroundingElectrode(question) => question.answer(code, detail),
+            Self::DwellingService(question) => question.answer(code, detail),
         }?;
         if !edition_stated {
-            answer.assume(format!("edition {}, the newest that is carried", code.id()));
+            answer.assume_edition();
         }
         Ok(answer)
     }
@@ -114,7 +176,7 @@ pub(super) fn run(arguments: &Arguments, out: &mut Output<impl Write>) -> Result
             questions::run(path, edition, &acceptance.unwrap_or_default(), out)
         }
         (Some(question), None) => {
-            let answer = arguments.book.ask(|code, edition_stated| question.answer(code, edition_stated))?;
+            let answer = arguments.book.ask(|code, stated| question.answer(code, stated, Detail::Full))?;
             arguments.book.print(&answer, out)?;
             Ok(answer.status())
         }
@@ -135,10 +197,7 @@ impl Book {
     pub(super) fn print(&self, answer: &Answer, out: &mut Output<impl Write>) -> Result<(), Problem> {
         match self.format {
             Format::Text => out.write(&answer.text()),
-            Format::Json => {
-                out.write(&json(serde_json::to_string_pretty(answer))?);
-                out.write("\n");
-            }
+            Format::Json => out.write(&answer.json()?),
         }
         Ok(())
     }
@@ -147,8 +206,4 @@ impl Book {
     pub(super) fn is_json(&self) -> bool {
         self.format == Format::Json
     }
-}
-
-pub(super) fn json(written: serde_json::Result<String>) -> Result<String, Problem> {
-    written.map_err(|error| Problem(format!("the answer could not be written: {error}")))
 }

@@ -1,6 +1,7 @@
 //! `calc overcurrent-device`: the largest that protects a conductor, or the next one for a load.
 
-use super::super::answer::Answer;
+use super::super::answer::{Answer, Detail};
+use super::super::named::named;
 use super::super::options::{Problem, given, missing};
 use super::ampacity::named;
 use super::conductor::Conductor;
@@ -15,8 +16,8 @@ use crate::trade::{DeviceKind, Material, WireSize};
 
 /// For a conductor: state it, or its --ampacity with --size and --material. For a load: --required, or --continuous
 /// and --non-continuous.
-#[derive(clap::Args)]
-pub(super) struct Question {
+#[derive(Default, clap::Args)]
+pub(in crate::cli) struct Question {
     /// The ampacity of the conductor, where it is known: "55 A"
     #[arg(long)]
     ampacity: Option<String>,
@@ -35,17 +36,19 @@ pub(super) struct Question {
     supplies: Option<String>,
 }
 
+named!(Question: ampacity, required, kind, supplies; conductor, load);
+
 const SUPPLIES: [Supplies; 2] = [Supplies::SeveralReceptacles, Supplies::Other];
 const KINDS: [DeviceKind; 2] = [DeviceKind::Breaker, DeviceKind::Fuse];
 
 impl Question {
-    pub(super) fn answer(&self, code: &dyn Code) -> Result<Answer, Problem> {
+    pub(super) fn answer(&self, code: &dyn Code, detail: Detail) -> Result<Answer, Problem> {
         let for_load =
             [&self.required, &self.load.continuous, &self.load.non_continuous].into_iter().any(Option::is_some);
         let for_conductor = [&self.ampacity, &self.conductor.size, &self.conductor.insulation, &self.conductor.cable];
         match (for_load, for_conductor.into_iter().any(Option::is_some)) {
-            (true, false) => self.for_load(code),
-            (false, true) => self.for_conductor(code),
+            (true, false) => self.for_load(code, detail),
+            (false, true) => self.for_conductor(code, detail),
             (true, true) => Err(Problem(
                 "a conductor and a load are two questions: the largest device for the one, the least for the other; ask \
                  each by itself"
@@ -59,8 +62,8 @@ impl Question {
         }
     }
 
-    fn for_conductor(&self, code: &dyn Code) -> Result<Answer, Problem> {
-        let mut answer = Answer::new("overcurrent-device", code);
+    fn for_conductor(&self, code: &dyn Code, detail: Detail) -> Result<Answer, Problem> {
+        let mut answer = Answer::new("overcurrent-device", code, detail);
         let (conductor, known) = (&self.conductor, given::<Amperes>("ampacity", self.ampacity.as_ref())?);
         let (of, ampacity) = match known {
             Some(ampacity) => {
@@ -71,12 +74,12 @@ impl Question {
                     ));
                 }
                 let of = conductor.material_and_size()?;
-                answer.subject(format!("largest device for {} {} of {ampacity}", of.1, of.0));
+                answer.subject(format_args!("largest device for {} {} of {ampacity}", of.1, of.0));
                 (of, ampacity)
             }
             None => {
                 let conditions = conductor.conditions(code, &mut answer)?;
-                answer.subject(format!("largest device for {}", named(&conditions)));
+                answer.subject(format_args!("largest device for {}", named(&conditions)));
                 let found = ampacity(code, &conditions, &mut answer.working);
                 let Some(found) = answer.settle(found) else {
                     return Ok(answer);
@@ -95,8 +98,8 @@ impl Question {
         Ok(answer)
     }
 
-    fn for_load(&self, code: &dyn Code) -> Result<Answer, Problem> {
-        let mut answer = Answer::new("overcurrent-device", code);
+    fn for_load(&self, code: &dyn Code, detail: Detail) -> Result<Answer, Problem> {
+        let mut answer = Answer::new("overcurrent-device", code, detail);
         let known: Option<Amperes> = given("required", self.required.as_ref())?;
         if self.supplies.is_some() {
             return Err(Problem::at("supplies", "belongs to the device of a conductor; leave it out for a load"));

@@ -1,14 +1,15 @@
 //! `calc plug`: whether a plug enters a receptacle, and what governs the current.
 
-use super::super::answer::Answer;
+use super::super::answer::{Answer, Detail};
+use super::super::named::named;
 use super::super::options::{Problem, given, missing};
 use crate::calc::plug::fit;
 use crate::code::Code;
 use crate::quantity::Amperes;
 use crate::trade::{Configuration, Contacts, Gender, Mating};
 
-#[derive(clap::Args)]
-pub(super) struct Question {
+#[derive(Default, clap::Args)]
+pub(in crate::cli) struct Question {
     /// The configuration of the plug: 14-50, L14-30P, "IEC 60309 32 A blue 2P+E"
     #[arg(long)]
     plug: Option<String>,
@@ -20,18 +21,20 @@ pub(super) struct Question {
     supply: Option<String>,
 }
 
+named!(Question: plug, receptacle, supply);
+
 impl Question {
-    pub(super) fn answer(&self, code: &dyn Code) -> Result<Answer, Problem> {
-        let mut answer = Answer::new("plug", code);
+    pub(super) fn answer(&self, code: &dyn Code, detail: Detail) -> Result<Answer, Problem> {
+        let mut answer = Answer::new("plug", code, detail);
         let plug = half("plug", self.plug.as_ref(), Gender::Male)?;
         let receptacle = half("receptacle", self.receptacle.as_ref(), Gender::Female)?;
         let supply: Option<Amperes> = given("supply", self.supply.as_ref())?;
-        answer.subject(format!("plug {plug} into receptacle {receptacle}"));
+        answer.subject(format_args!("plug {plug} into receptacle {receptacle}"));
         let found = fit(code, plug, receptacle, supply, &mut answer.working);
         match found.mating {
             Mating::Mates(_) => {
                 answer.quantity(found.governing_current);
-                answer.say(format!("it mates, and carries at most {}", found.governing_current));
+                answer.say(format_args!("it mates, and carries at most {}", found.governing_current));
                 answer.governed_by(found.governed_by);
                 if supply.is_none() {
                     answer.assume("the supply gives what plug and receptacle are rated for");
@@ -52,9 +55,6 @@ fn half(option: &'static str, text: Option<&String>, gender: Gender) -> Result<C
     let Some(text) = text else {
         return Err(missing(option, "14-50"));
     };
-    if let Ok(configuration) = text.parse::<Configuration>() {
-        return Ok(configuration);
-    }
     match text.parse::<Contacts>() {
         Ok(contacts) if contacts.gender == gender => Ok(contacts.configuration),
         Ok(contacts) => {

@@ -12,10 +12,11 @@ use clap::Parser;
 use serde_json::{Map, Value};
 
 use super::super::Status;
-use super::super::answer::Answer;
+use super::super::answer::{Answer, Detail};
+use super::super::json;
 use super::super::options::{self, Problem, one_line};
 use super::super::output::Output;
-use super::{Question, json};
+use super::Question;
 use crate::code::{Acceptance, Edition, Nec};
 
 /// More than any question needs; a file that is not lines of questions shall not fill the memory.
@@ -87,7 +88,7 @@ fn answer(line: &[u8], edition: Option<&String>, books: &[Nec]) -> Result<Answer
     let edition = options::edition(stated)?;
     let book = books.iter().find(|book| book.edition() == edition);
     let book = book.ok_or_else(|| Problem::at("edition", "is not carried"))?;
-    line.question.answer(book, stated.is_some())
+    line.question.answer(book, stated.is_some(), Detail::Full)
 }
 
 /// The fields as the arguments of a command line: `{"question": "cord", "size": "6 AWG"}` is `cord --size=6 AWG`.

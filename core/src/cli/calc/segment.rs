@@ -3,6 +3,7 @@
 use std::str::FromStr;
 
 use super::super::answer::Answer;
+use super::super::named::named;
 use super::super::options::{Problem, given, missing, required};
 use crate::calc::voltage_drop::{Currents, Segment, Wire};
 use crate::quantity::{Amperes, Meters, OhmsPerLength, QuantityError};
@@ -45,6 +46,8 @@ pub(super) struct Stretch {
     #[arg(long)]
     other_leg: Option<String>,
 }
+
+named!(Stretch: size, material, resistance, reactance, neutral_size, neutral_material, neutral_resistance, neutral_reactance, length, current, other_leg);
 
 /// How the conductors of a circuit carry its current.
 #[derive(Clone, Copy, PartialEq, Eq)]

@@ -1,6 +1,7 @@
 //! `calc voltage-drop`: how much voltage is lost along a path, by a named method.
 
-use super::super::answer::Answer;
+use super::super::answer::{Answer, Detail};
+use super::super::named::named;
 use super::super::options::{Problem, given, missing, required};
 use super::segment::{Circuit, Stretch};
 use crate::calc::voltage_drop::{Method, Segment, VoltageDrop, voltage_drop};
@@ -9,8 +10,8 @@ use crate::code::{Code, DropAdvice};
 use crate::quantity::{Celsius, PowerFactor, Volts};
 use crate::trade::{Conduit, nearest};
 
-#[derive(clap::Args)]
-pub(super) struct Question {
+#[derive(Default, clap::Args)]
+pub(in crate::cli) struct Question {
     /// The method: dc (resistance, corrected for temperature), constant (K over circular mils), impedance (effective, at
     /// a power factor), phasor (exact)
     #[arg(long)]
@@ -40,13 +41,15 @@ pub(super) struct Question {
     power_factor: Option<String>,
 }
 
+named!(Question: method, circuit, supply, segment, conductor_temperature, k, conduit, power_factor; stretch);
+
 const METHODS: [&str; 4] = ["dc", "constant", "impedance", "phasor"];
 const CIRCUITS: [(&str, Circuit); 3] =
     [("two-wire", Circuit::TwoWire), ("three-wire", Circuit::ThreeWire), ("three-phase", Circuit::ThreePhase)];
 
 impl Question {
-    pub(super) fn answer(&self, code: &dyn Code) -> Result<Answer, Problem> {
-        let mut answer = Answer::new("voltage-drop", code);
+    pub(super) fn answer(&self, code: &dyn Code, detail: Detail) -> Result<Answer, Problem> {
+        let mut answer = Answer::new("voltage-drop", code, detail);
         let supply: Volts = required("supply", self.supply.as_ref(), "120 V")?;
         if supply == Volts::MIN {
             return Err(Problem::at("supply", "nothing is sent; write a voltage above 0 V"));
@@ -59,7 +62,7 @@ impl Question {
         for stretch in &stretches {
             path.push(stretch.segment(circuit, reactance, &mut answer)?);
         }
-        answer.subject(format!("voltage drop of {supply} by {}, to the load at the end", method.name()));
+        answer.subject(format_args!("voltage drop of {supply} by {}, to the load at the end", method.name()));
         let found = voltage_drop(code, supply, &path, method, &mut answer.working);
         if let Some(found) = answer.settle(found) {
             report(code, &found, method, &mut answer);
@@ -135,8 +138,8 @@ fn report(code: &dyn Code, found: &VoltageDrop, method: Method, answer: &mut Ans
     let shown = found.drop.rounded_up();
     let rises = if found.rises { "rise of " } else { "" };
     match found.share() {
-        Some(share) => answer.say(format!("{rises}{shown}, {share} of {}", found.supply)),
-        None => answer.say(format!("{rises}{shown}")),
+        Some(share) => answer.say(format_args!("{rises}{shown}, {share} of {}", found.supply)),
+        None => answer.say(format_args!("{rises}{shown}")),
     }
     answer.figure("direction", if found.rises { "rise" } else { "drop" });
     answer.figure("at_load_rounded_down", found.at_load());

@@ -1,6 +1,7 @@
 //! `size box`: the least volume for what a box holds, and the smallest standard metal box.
 
-use super::super::answer::Answer;
+use super::super::answer::{Answer, Detail};
+use super::super::named::named;
 use super::super::options::{Problem, missing};
 use super::counted::counted_alone;
 use super::settle;
@@ -13,8 +14,8 @@ use crate::trade::WireSize;
 const FORM: &str = "4 x 14 AWG";
 
 /// What is not in the box is said too: a box that is too small by what was forgotten overheats what it holds.
-#[derive(clap::Args)]
-pub(super) struct Question {
+#[derive(Default, clap::Args)]
+pub(in crate::cli) struct Question {
     /// Conductors that end, are spliced or pass unbroken inside, said again for each size: "4 x 14 AWG"
     #[arg(long)]
     conductor: Vec<String>,
@@ -36,9 +37,11 @@ pub(super) struct Question {
     shape: Option<String>,
 }
 
+named!(Question: conductor, grounding, device, clamps, fittings, shape);
+
 impl Question {
-    pub(super) fn answer(&self, code: &dyn Code) -> Result<Answer, Problem> {
-        let mut answer = Answer::new("size-box", code);
+    pub(super) fn answer(&self, code: &dyn Code, detail: Detail) -> Result<Answer, Problem> {
+        let mut answer = Answer::new("size-box", code, detail);
         let conductors = all("conductor", &self.conductor)?;
         let grounding = match self.grounding.as_deref().map(str::trim) {
             None => return Err(missing("grounding", "3 x 12 AWG")),
@@ -72,7 +75,7 @@ impl Question {
         let what = format!("for {count} conductors and what lies with them");
         match self.shape.as_deref().map(str::trim) {
             None => {
-                answer.subject(format!("least volume of a box {what}"));
+                answer.subject(format_args!("least volume of a box {what}"));
                 let found = least_volume(code, &contents, &mut answer.working);
                 if let Some(volume) = answer.settle(found) {
                     answer.quantity(cubic_inches(volume));
@@ -80,7 +83,7 @@ impl Question {
                 }
             }
             Some(shape @ ("round" | "square" | "device")) => {
-                answer.subject(format!("smallest standard metal box {what}"));
+                answer.subject(format_args!("smallest standard metal box {what}"));
                 let found = smallest(code, &contents, shape, &mut answer.working);
                 if let Some(found) = settle(&mut answer, found) {
                     answer.quantity(cubic_inches(found.volume));

@@ -1,10 +1,12 @@
 //! `size circuit`: overcurrent device, ungrounded conductors, neutral, equipment grounding conductor, raceway.
 
-use super::super::answer::Answer;
+use super::super::answer::{Answer, Detail};
 use super::super::calc::conductor::Conductor;
 use super::super::calc::continuous_load::LoadOptions;
+use super::super::named::named;
 use super::super::options::{Problem, given, missing, required};
 use super::settle;
+use crate::calc::Working;
 use crate::calc::ampacity::Covering;
 use crate::calc::continuous::Load;
 use crate::calc::overcurrent::Supplies;
@@ -16,8 +18,8 @@ use crate::size::circuit::{
 use crate::size::raceway::{self, Extent, Occupant};
 use crate::trade::{DeviceKind, Insulation, Jacket, Material, RacewayKind, Stranding, TerminalMark};
 
-#[derive(clap::Args)]
-pub(super) struct Question {
+#[derive(Default, clap::Args)]
+pub(in crate::cli) struct Question {
     #[command(flatten)]
     pub(super) path: Path,
     /// The least rating of the device to consider: "15 A"
@@ -34,8 +36,10 @@ pub(super) struct Question {
     raceway: Option<String>,
 }
 
+named!(Question: least_device, grounding_material, most_sets, raceway; path);
+
 /// The circuit but for its sizes: shared with `size solve`.
-#[derive(clap::Args)]
+#[derive(Default, clap::Args)]
 pub(super) struct Path {
     /// Branch or feeder
     #[arg(long)]
@@ -66,6 +70,8 @@ pub(super) struct Path {
     #[arg(long)]
     supplies: Option<String>,
 }
+
+named!(Path: role, conductors, neutral_load, voltage, length, drop_limit, kind, supplies; load, conductor);
 
 impl Path {
     /// The question for the library; `unknown` names the option that is not needed since it is sought.
@@ -116,7 +122,7 @@ impl Path {
         conductor.circuit_rating = Some("15 A".to_owned());
         let mut conditions = conductor.conditions(code, answer)?;
         conditions.circuit_rating = None;
-        answer.assume(format!("no conductor smaller than {smallest}"));
+        answer.assume(format_args!("no conductor smaller than {smallest}"));
         let kind = match given("kind", self.kind.as_ref())? {
             Some(kind) => kind,
             None => {
@@ -175,14 +181,14 @@ impl Path {
 }
 
 impl Question {
-    pub(super) fn answer(&self, code: &dyn Code) -> Result<Answer, Problem> {
-        let mut answer = Answer::new("size-circuit", code);
+    pub(super) fn answer(&self, code: &dyn Code, detail: Detail) -> Result<Answer, Problem> {
+        let mut answer = Answer::new("size-circuit", code, detail);
         let mut asked = self.path.read(code, "", &mut answer)?;
         asked.grounding = match self.grounding_material.as_deref().map(str::trim) {
             Some("none") => None,
             Some(_) => given::<Material>("grounding-material", self.grounding_material.as_ref())?,
             None => {
-                answer.assume(format!("equipment grounding conductor of {}", asked.conditions.material));
+                answer.assume(format_args!("equipment grounding conductor of {}", asked.conditions.material));
                 Some(asked.conditions.material)
             }
         };
@@ -198,7 +204,7 @@ impl Question {
             },
         };
         let raceway = given::<RacewayKind>("raceway", self.raceway.as_ref())?;
-        answer.subject(format!(
+        answer.subject(format_args!(
             "for {} continuous and {} non-continuous load",
             asked.load.continuous, asked.load.non_continuous
         ));
@@ -207,7 +213,7 @@ impl Question {
             return Ok(answer);
         };
         if asked.conditions.terminals == TerminalMark::Unmarked {
-            answer.assume(format!("terminals count by the device of {}, 110.14(C)(1)", sized.device.value));
+            answer.assume(format_args!("terminals count by the device of {}, 110.14(C)(1)", sized.device.value));
         }
         tell(&mut answer, &asked, &sized);
         if let Some(kind) = raceway {
@@ -221,7 +227,7 @@ fn tell(answer: &mut Answer, asked: &Asked, sized: &Circuit) {
     answer.quantity(sized.ungrounded.value);
     let sets = if sized.sets > 1 { format!("{} sets of ", sized.sets) } else { String::new() };
     let (size, material) = (sized.ungrounded.value, asked.conditions.material);
-    answer.say(format!("{sets}{size} {material} behind a {} of {}", asked.device.kind, sized.device.value));
+    answer.say(format_args!("{sets}{size} {material} behind a {} of {}", asked.device.kind, sized.device.value));
     answer.governed_by(sized.ungrounded.governed_by);
     answer.figure("overcurrent_device", sized.device.value);
     answer.figure("sets", sized.sets);
@@ -271,7 +277,7 @@ fn size_raceway(
     let mut working = crate::calc::Derivation::default();
     match raceway::smallest(code, kind, &occupants, Extent::Run, &mut working) {
         Ok(found) => {
-            answer.working.steps.extend(working.steps);
+            working.steps.into_iter().for_each(|step| answer.working.step(|| step));
             answer.figure("raceway", format!("{} {}", found.trade_size, found.kind));
         }
         Err(error) => answer.figure("raceway", error),

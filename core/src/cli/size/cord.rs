@@ -1,6 +1,7 @@
 //! `size cord`: a cord set for an outlet.
 
-use super::super::answer::Answer;
+use super::super::answer::{Answer, Detail};
+use super::super::named::named;
 use super::super::options::{Problem, given, required};
 use super::settle;
 use crate::code::Code;
@@ -9,8 +10,8 @@ use crate::size::cord::{self, cord_set};
 use crate::size::kit::Prohibited;
 use crate::trade::{Configuration, Contacts, Gender, Place, Usage};
 
-#[derive(clap::Args)]
-pub(super) struct Question {
+#[derive(Default, clap::Args)]
+pub(in crate::cli) struct Question {
     /// The outlet: "14-50", "L14-30", "5-20"
     #[arg(long)]
     outlet: Option<String>,
@@ -49,9 +50,11 @@ pub(super) struct Question {
     cord_type: Option<String>,
 }
 
+named!(Question: outlet, connector, device, current, voltage, length, drop_limit, usage, place, ambient, marked, "type" = cord_type);
+
 impl Question {
-    pub(super) fn answer(&self, code: &dyn Code) -> Result<Answer, Problem> {
-        let mut answer = Answer::new("size-cord", code);
+    pub(super) fn answer(&self, code: &dyn Code, detail: Detail) -> Result<Answer, Problem> {
+        let mut answer = Answer::new("size-cord", code, detail);
         let outlet: Configuration = match half("outlet", self.outlet.as_ref())? {
             Some((outlet, _)) => outlet,
             None => required("outlet", None, "14-50")?,
@@ -100,11 +103,11 @@ impl Question {
             marked,
             cord: given("type", self.cord_type.as_ref())?,
         };
-        answer.subject(format!("cord set for {} from an outlet {outlet} behind {}", asked.current, asked.device));
+        answer.subject(format_args!("cord set for {} from an outlet {outlet} behind {}", asked.current, asked.device));
         let found = cord_set(code, &asked, &mut answer.working);
         if let Some(set) = settle(&mut answer, found) {
             answer.quantity(set.size.value);
-            answer.say(format!("{} {}, {} conductors", set.cord, set.size.value, set.conductors));
+            answer.say(format_args!("{} {}, {} conductors", set.cord, set.size.value, set.conductors));
             answer.governed_by(set.size.governed_by);
             answer.figure("type", set.cord);
             answer.figure("size", set.size.value);

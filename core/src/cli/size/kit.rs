@@ -4,12 +4,13 @@ use std::fmt::Write as _;
 use std::io::Write;
 use std::str::FromStr;
 
-use super::super::Status;
-use super::super::answer::{Answer, CAUTION};
+use super::super::answer::{Answer, CAUTION, Detail};
+use super::super::calc::Book;
 use super::super::calc::conductor::Conductor;
-use super::super::calc::{Book, json};
+use super::super::named::named;
 use super::super::options::{Problem, given, missing, required};
 use super::super::output::Output;
+use super::super::{Status, json};
 use crate::calc::Derivation;
 use crate::code::Code;
 use crate::quantity::{Amperes, Ratio};
@@ -17,8 +18,8 @@ use crate::site::{LoadWish, SourceNeutral};
 use crate::size::kit::{self, Alternative, Importance, Outlet, Panel, Price, Prohibited, Source, Wanted, alternatives};
 use crate::trade::{Configuration, ContinuousRating, Leg};
 
-#[derive(clap::Args)]
-pub(super) struct Question {
+#[derive(Default, clap::Args)]
+pub(in crate::cli) struct Question {
     /// The system of the source: "120/240 V", "120 V"
     #[arg(long)]
     source_system: Option<String>,
@@ -64,6 +65,8 @@ pub(super) struct Question {
     conductor: Conductor,
 }
 
+named!(Question: source_system, source_current, source_neutral, outlet, panel_system, panel_rating, want, cord_length, cord_place, feeder_length, drop_limit, price, transfer; conductor);
+
 /// The document for programs.
 #[derive(serde::Serialize)]
 struct Document<'a> {
@@ -85,44 +88,29 @@ struct Refusal {
 
 impl Question {
     pub(super) fn run(&self, book: &Book, out: &mut Output<impl Write>) -> Result<Status, Problem> {
-        if let Some(transfer) = self.transfer.as_deref().map(str::trim) {
-            if transfer != "none" {
-                return Err(Problem::at("transfer", "every lawful kind is shown; leave it out, or write none"));
-            }
-            return self.refuse(Prohibited::NoTransferEquipment, book, out);
-        }
-        let (text, status) = book.ask(|code, edition_stated| self.answer(code, edition_stated, book.is_json()))?;
+        let (text, status) = book.ask(|code, stated| self.document(code, stated, book.is_json()))?;
         out.write(&text);
         Ok(status)
     }
 
-    fn refuse(&self, what: Prohibited, book: &Book, out: &mut Output<impl Write>) -> Result<Status, Problem> {
-        let refusal = Refusal { rule: what.rule(), lawful: what.lawful() };
-        let text = book.ask(|code, _| {
-            if book.is_json() {
-                let document = Document {
-                    question: "size-kit",
-                    edition: code.id(),
-                    outcome: "no",
-                    alternatives: Vec::new(),
-                    prohibited: Some(refusal),
-                    working: Derivation::default(),
-                    assumed: &[],
-                    caution: CAUTION,
-                };
-                json(serde_json::to_string_pretty(&document)).map(|text| text + "\n")
-            } else {
-                Ok(format!("{} fails: {}\ncaution: {CAUTION}\n", refusal.rule, refusal.lawful))
-            }
-        })?;
-        out.write(&text);
-        Ok(Status::No)
+    /// The answer as it is printed.
+    pub(in crate::cli) fn document(
+        &self,
+        code: &dyn Code,
+        edition_stated: bool,
+        as_json: bool,
+    ) -> Result<(String, Status), Problem> {
+        match self.transfer.as_deref().map(str::trim) {
+            None => self.answer(code, edition_stated, as_json),
+            Some("none") => refuse(Prohibited::NoTransferEquipment, code, as_json).map(|text| (text, Status::No)),
+            Some(_) => Err(Problem::at("transfer", "every lawful kind is shown; leave it out, or write none")),
+        }
     }
 
     fn answer(&self, code: &dyn Code, edition_stated: bool, as_json: bool) -> Result<(String, Status), Problem> {
-        let mut note = Answer::new("size-kit", code);
+        let mut note = Answer::new("size-kit", code, Detail::Full);
         if !edition_stated {
-            note.assume(format!("edition {}, the newest that is carried", code.id()));
+            note.assume_edition();
         }
         let outlets = self.outlet.iter().map(|text| outlet(text)).collect::<Result<Vec<_>, _>>()?;
         if outlets.is_empty() {
@@ -173,6 +161,24 @@ impl Question {
         }
         Ok((text(&all, !prices.is_empty(), note.assumed()), status))
     }
+}
+
+fn refuse(what: Prohibited, code: &dyn Code, as_json: bool) -> Result<String, Problem> {
+    let refusal = Refusal { rule: what.rule(), lawful: what.lawful() };
+    if !as_json {
+        return Ok(format!("{} fails: {}\ncaution: {CAUTION}\n", refusal.rule, refusal.lawful));
+    }
+    let document = Document {
+        question: "size-kit",
+        edition: code.id(),
+        outcome: "no",
+        alternatives: Vec::new(),
+        prohibited: Some(refusal),
+        working: Derivation::default(),
+        assumed: &[],
+        caution: CAUTION,
+    };
+    json(serde_json::to_string_pretty(&document)).map(|text| text + "\n")
 }
 
 fn text(all: &[Alternative<'_>], priced: bool, assumed: &[String]) -> String {

@@ -12,8 +12,9 @@ mod solve;
 use std::io::Write;
 
 use super::Status;
-use super::answer::Answer;
+use super::answer::{Answer, Detail};
 use super::calc::Book;
+use super::named::Named;
 use super::options::Problem;
 use super::output::Output;
 use crate::code::Code;
@@ -30,7 +31,7 @@ pub(super) struct Arguments {
 }
 
 #[derive(clap::Subcommand)]
-enum Question {
+pub(in crate::cli) enum Question {
     /// Overcurrent device, conductors and grounding conductor of a circuit or a feeder
     Circuit(circuit::Question),
     /// The circuit of one motor: conductors, grounding conductor, device against short circuit
@@ -47,26 +48,84 @@ enum Question {
     Solve(solve::Question),
 }
 
+impl Question {
+    /// The question of a name, with nothing stated yet; a kit, which is answered by several side by side, has none.
+    pub(super) fn named(name: &str) -> Option<Self> {
+        Some(match name {
+            "size-circuit" => Self::Circuit(circuit::Question::default()),
+            "size-motor" => Self::Motor(motor::Question::default()),
+            "size-raceway" => Self::Raceway(raceway::Question::default()),
+            "size-box" => Self::Box(box_fill::Question::default()),
+            "size-cord" => Self::Cord(cord::Question::default()),
+            "size-kit" => Self::Kit(kit::Question::default()),
+            "size-solve" => Self::Solve(solve::Question::default()),
+            _ => return None,
+        })
+    }
+
+    /// Its name on the command line.
+    pub(super) const fn name(&self) -> &'static str {
+        match self {
+            Self::Circuit(_) => "circuit",
+            Self::Motor(_) => "motor",
+            Self::Raceway(_) => "raceway",
+            Self::Box(_) => "box",
+            Self::Cord(_) => "cord",
+            Self::Kit(_) => "kit",
+            Self::Solve(_) => "solve",
+        }
+    }
+
+    /// Its options.
+    pub(super) fn options(&self) -> &dyn Named {
+        match self {
+            Self::Circuit(question) => question,
+            Self::Motor(question) => question,
+            Self::Raceway(question) => question,
+            Self::Box(question) => question,
+            Self::Cord(question) => question,
+            Self::Kit(question) => question,
+            Self::Solve(question) => question,
+        }
+    }
+
+    /// Its options, to be set.
+    pub(super) fn options_mut(&mut self) -> &mut dyn Named {
+        match self {
+            Self::Circuit(question) => question,
+            Self::Motor(question) => question,
+            Self::Raceway(question) => question,
+            Self::Box(question) => question,
+            Self::Cord(question) => question,
+            Self::Kit(question) => question,
+            Self::Solve(question) => question,
+        }
+    }
+
+    /// The answer, but of a kit, which has its own form.
+    pub(super) fn answer(&self, code: &dyn Code, edition_stated: bool, detail: Detail) -> Result<Answer, Problem> {
+        let mut answer = match self {
+            Self::Circuit(question) => question.answer(code, detail),
+            Self::Motor(question) => question.answer(code, detail),
+            Self::Raceway(question) => question.answer(code, detail),
+            Self::Box(question) => question.answer(code, detail),
+            Self::Cord(question) => question.answer(code, detail),
+            Self::Solve(question) => question.answer(code, detail),
+            Self::Kit(_) => Err(Problem("a kit is answered by several side by side".to_owned())),
+        }?;
+        if !edition_stated {
+            answer.assume_edition();
+        }
+        Ok(answer)
+    }
+}
+
 pub(super) fn run(arguments: &Arguments, out: &mut Output<impl Write>) -> Result<Status, Problem> {
     let book = &arguments.book;
-    let ask = |question: &dyn Fn(&dyn Code) -> Result<Answer, Problem>| {
-        book.ask(|code, edition_stated| {
-            let mut answer = question(code)?;
-            if !edition_stated {
-                answer.assume(format!("edition {}, the newest that is carried", code.id()));
-            }
-            Ok(answer)
-        })
-    };
-    let answer = match &arguments.question {
-        Question::Circuit(question) => ask(&|code| question.answer(code)),
-        Question::Motor(question) => ask(&|code| question.answer(code)),
-        Question::Raceway(question) => ask(&|code| question.answer(code)),
-        Question::Box(question) => ask(&|code| question.answer(code)),
-        Question::Cord(question) => ask(&|code| question.answer(code)),
-        Question::Solve(question) => ask(&|code| question.answer(code)),
-        Question::Kit(question) => return question.run(book, out),
-    }?;
+    if let Question::Kit(question) = &arguments.question {
+        return question.run(book, out);
+    }
+    let answer = book.ask(|code, stated| arguments.question.answer(code, stated, Detail::Full))?;
     book.print(&answer, out)?;
     Ok(answer.status())
 }

@@ -1,10 +1,11 @@
 //! `size motor`: the branch circuit of one continuous-duty motor, from what its nameplate says of it.
 
-use super::super::answer::Answer;
+use super::super::answer::{Answer, Detail};
 use super::super::calc::conductor::Conductor;
+use super::super::named::named;
 use super::super::options::{Problem, given, missing, required};
 use super::settle;
-use crate::calc::Step;
+use crate::calc::{Step, Working};
 use crate::code::{Code, Gap};
 use crate::plan::motor::{
     Horsepower, MotorDevice, Phase, ProtectedMotor, full_load_current, motor_conductor, motor_device,
@@ -15,8 +16,8 @@ use crate::trade::{Material, TerminalMark};
 
 const FULL_LOAD: &str = "the full-load current of the motor";
 
-#[derive(clap::Args)]
-pub(super) struct Question {
+#[derive(Default, clap::Args)]
+pub(in crate::cli) struct Question {
     /// Its output: "7-1/2 hp"
     #[arg(long)]
     output: Option<String>,
@@ -40,9 +41,11 @@ pub(super) struct Question {
     grounding_material: Option<String>,
 }
 
+named!(Question: output, voltage, phases, motor_kind, device, grounding_material; conductor);
+
 impl Question {
-    pub(super) fn answer(&self, code: &dyn Code) -> Result<Answer, Problem> {
-        let mut answer = Answer::new("size-motor", code);
+    pub(super) fn answer(&self, code: &dyn Code, detail: Detail) -> Result<Answer, Problem> {
+        let mut answer = Answer::new("size-motor", code, detail);
         let output = required::<Horsepower>("output", self.output.as_ref(), "7-1/2 hp")?;
         let voltage = required::<Volts>("voltage", self.voltage.as_ref(), "230 V")?;
         let phases = required::<Phase>("phases", self.phases.as_ref(), "three-phase")?;
@@ -61,17 +64,17 @@ impl Question {
         let smallest = conductor.size.get_or_insert_with(|| "14 AWG".to_owned()).clone();
         conductor.circuit_rating = Some("15 A".to_owned()); // Found below: nothing is assumed of it.
         let mut conditions = conductor.conditions(code, &mut answer)?;
-        answer.assume(format!("no conductor smaller than {smallest}"));
+        answer.assume(format_args!("no conductor smaller than {smallest}"));
         let grounding = match given::<Material>("grounding-material", self.grounding_material.as_ref())? {
             Some(material) => material,
             None => {
-                answer.assume(format!("equipment grounding conductor of {}", conditions.material));
+                answer.assume(format_args!("equipment grounding conductor of {}", conditions.material));
                 conditions.material
             }
         };
         answer.assume("one motor of continuous duty on its own circuit; no limit on the voltage drop");
         answer.assume("overload protection, 430.32, is not sized here: it goes by the nameplate current");
-        answer.subject(format!("for a motor of {output}, {voltage}, {phases}"));
+        answer.subject(format_args!("for a motor of {output}, {voltage}, {phases}"));
 
         let Some((full_load, least, rating)) =
             requirements(code, (phases, output, voltage), (kind, device), &mut answer)
@@ -88,7 +91,7 @@ impl Question {
             return Ok(answer);
         };
         answer.quantity(sized.ungrounded.value);
-        answer.say(format!("{} {}, {device} of at most {rating}", sized.ungrounded.value, conditions.material));
+        answer.say(format_args!("{} {}, {device} of at most {rating}", sized.ungrounded.value, conditions.material));
         answer.governed_by(sized.ungrounded.governed_by);
         answer.figure("full_load_current_of_the_table", full_load);
         answer.figure("required_ampacity_rounded_up", shown);
@@ -137,15 +140,16 @@ fn requirements(
         return None;
     }
     let full_load = cell.value;
-    answer.working.steps.push(Step::read(format!("{output} at {voltage}, full-load current"), cell, code));
+    answer.working.step(|| Step::read(format!("{output} at {voltage}, full-load current"), cell, code));
     let least = answer.settle(motor_conductor(full_load))?;
     let shown = least.rounded(Rounding::Up).unwrap_or(Amperes::MAX);
     answer
         .working
-        .steps
-        .push(Step::new("least ampacity of the conductors", shown.to_string()).by(&code.section("motor-conductor")));
+        .step(|| Step::new("least ampacity of the conductors", shown.to_string()).by(&code.section("motor-conductor")));
     let rating = answer.settle(motor_device(code, kind, device, full_load))?;
-    let largest = format!("largest {device}, the standard size at or above the share of the full-load current");
-    answer.working.steps.push(Step::new(largest, rating.to_string()).by(&code.section("motor-overcurrent")));
+    answer.working.step(|| {
+        let largest = format!("largest {device}, the standard size at or above the share of the full-load current");
+        Step::new(largest, rating.to_string()).by(&code.section("motor-overcurrent"))
+    });
     Some((full_load, least, rating))
 }

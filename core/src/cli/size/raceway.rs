@@ -1,6 +1,7 @@
 //! `size raceway`: the trade size that takes some conductors.
 
-use super::super::answer::Answer;
+use super::super::answer::{Answer, Detail};
+use super::super::named::named;
 use super::super::options::{Problem, missing, required};
 use super::counted::counted;
 use super::settle;
@@ -11,8 +12,8 @@ use crate::trade::{Insulation, Jacket, RacewayKind, Stranding};
 
 const FORM: &str = "3 x 6 AWG THWN-2";
 
-#[derive(clap::Args)]
-pub(super) struct Question {
+#[derive(Default, clap::Args)]
+pub(in crate::cli) struct Question {
     /// The raceway: EMT, ENT, FMC, IMC, LFMC, RMC, PVC-40, PVC-80
     #[arg(long)]
     kind: Option<String>,
@@ -25,9 +26,11 @@ pub(super) struct Question {
     extent: Option<String>,
 }
 
+named!(Question: kind, conductor, extent);
+
 impl Question {
-    pub(super) fn answer(&self, code: &dyn Code) -> Result<Answer, Problem> {
-        let mut answer = Answer::new("size-raceway", code);
+    pub(super) fn answer(&self, code: &dyn Code, detail: Detail) -> Result<Answer, Problem> {
+        let mut answer = Answer::new("size-raceway", code, detail);
         let kind = required::<RacewayKind>("kind", self.kind.as_ref(), "EMT")?;
         let occupants = self.conductor.iter().map(|text| occupant(text)).collect::<Result<Vec<_>, _>>()?;
         if occupants.is_empty() {
@@ -46,11 +49,14 @@ impl Question {
         if occupants.iter().any(usual) {
             answer.assume("strands not compact where that is not said");
         }
-        answer.subject(format!("for {}", self.conductor.iter().map(|text| text.trim()).collect::<Vec<_>>().join(", ")));
+        answer.subject(format_args!(
+            "for {}",
+            self.conductor.iter().map(|text| text.trim()).collect::<Vec<_>>().join(", ")
+        ));
         let found = smallest(code, kind, &occupants, extent, &mut answer.working);
         if let Some(found) = settle(&mut answer, found) {
             answer.quantity(found.trade_size);
-            answer.say(format!("{} {}", found.trade_size, found.kind));
+            answer.say(format_args!("{} {}", found.trade_size, found.kind));
             answer.governed_by(Requirement::RacewayFill);
             answer.figure("whole_area", found.area);
             answer.figure("taken", found.taken);

@@ -1,6 +1,7 @@
 //! `size solve`: one unknown of a circuit that stands.
 
-use super::super::answer::Answer;
+use super::super::answer::{Answer, Detail};
+use super::super::named::named;
 use super::super::options::{Problem, missing, required};
 use super::circuit::Path;
 use super::settle;
@@ -9,8 +10,8 @@ use crate::size::Chosen;
 use crate::size::solve::{Built, highest_ambient, largest_load, longest_run, most_conductors};
 use crate::trade::Duty;
 
-#[derive(clap::Args)]
-pub(super) struct Question {
+#[derive(Default, clap::Args)]
+pub(in crate::cli) struct Question {
     /// What is sought: length, load, ambient, conductors
     #[arg(long)]
     unknown: Option<String>,
@@ -20,9 +21,9 @@ pub(super) struct Question {
     /// The size of its ungrounded conductors: "12 AWG"
     #[arg(long)]
     built_size: Option<String>,
-    /// How many sets lie in parallel
-    #[arg(long, default_value = "1")]
-    sets: String,
+    /// How many sets lie in parallel; one where nothing is said
+    #[arg(long)]
+    sets: Option<String>,
     /// Whether the load that is sought is continuous or non-continuous
     #[arg(long)]
     duty: Option<String>,
@@ -30,14 +31,16 @@ pub(super) struct Question {
     path: Path,
 }
 
+named!(Question: unknown, device_rating, built_size, sets, duty; path);
+
 impl Question {
-    pub(super) fn answer(&self, code: &dyn Code) -> Result<Answer, Problem> {
-        let mut answer = Answer::new("size-solve", code);
+    pub(super) fn answer(&self, code: &dyn Code, detail: Detail) -> Result<Answer, Problem> {
+        let mut answer = Answer::new("size-solve", code, detail);
         let unknown = self.unknown.as_deref().map(str::trim).ok_or_else(|| missing("unknown", "length"))?;
         let built = Built {
             device: required("device-rating", self.device_rating.as_ref(), "20 A")?,
             size: required("built-size", self.built_size.as_ref(), "12 AWG")?,
-            sets: match self.sets.trim().parse::<u8>() {
+            sets: match self.sets.as_deref().unwrap_or("1").trim().parse::<u8>() {
                 Ok(sets) if (1..=9).contains(&sets) => sets,
                 _ => return Err(Problem::at("sets", "write a whole number from 1 to 9")),
             },
@@ -49,7 +52,7 @@ impl Question {
                 if asked.drop.is_none() {
                     return Err(missing("drop-limit", "3 %"));
                 }
-                answer.subject(format!("longest run of {of}"));
+                answer.subject(format_args!("longest run of {of}"));
                 let found = longest_run(code, &asked, built, &mut answer.working);
                 let found = settle(&mut answer, found);
                 tell(&mut answer, found);
@@ -59,19 +62,19 @@ impl Question {
             }
             "load" => {
                 let duty: Duty = required("duty", self.duty.as_ref(), "continuous")?;
-                answer.subject(format!("largest {duty} load on {of}"));
+                answer.subject(format_args!("largest {duty} load on {of}"));
                 let found = largest_load(code, &asked, built, duty, &mut answer.working);
                 let found = settle(&mut answer, found);
                 tell(&mut answer, found);
             }
             "ambient" => {
-                answer.subject(format!("highest ambient temperature of {of}"));
+                answer.subject(format_args!("highest ambient temperature of {of}"));
                 let found = highest_ambient(code, &asked, built, &mut answer.working);
                 let found = settle(&mut answer, found);
                 tell(&mut answer, found);
             }
             "conductors" => {
-                answer.subject(format!("most conductors that carry current together with {of}, by ampacity"));
+                answer.subject(format_args!("most conductors that carry current together with {of}, by ampacity"));
                 let found = most_conductors(code, &asked, built, None, &mut answer.working);
                 let found = settle(&mut answer, found);
                 tell(&mut answer, found);

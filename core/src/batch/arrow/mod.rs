@@ -1,0 +1,102 @@
+//! Arrow in, Arrow out: a record batch of circuits comes back as one of answers. Safe code alone; what imports and exports
+//! the C interface of Arrow is the business of the doors.
+
+mod read;
+mod write;
+
+use std::ops::ControlFlow;
+
+use arrow_array::{RecordBatch, RecordBatchOptions};
+use arrow_schema::{ArrowError, Field, Schema, SchemaRef};
+
+use super::{Batch, Column, ColumnProblem, ColumnProblems, JudgeError, OwnedAnswers};
+use crate::code::Code;
+use read::Held;
+
+/// Why a record batch has no answers.
+#[derive(Debug, thiserror::Error)]
+#[non_exhaustive]
+pub enum ArrowJudgeError {
+    /// The columns are not those of circuits.
+    #[error(transparent)]
+    Columns(#[from] ColumnProblems),
+    /// It was stopped.
+    #[error(transparent)]
+    Judge(#[from] JudgeError),
+    /// The answers make no record batch.
+    #[error(transparent)]
+    Arrow(#[from] ArrowError),
+}
+
+/// The schema of the answers to batches of a schema: the columns to carry along, then the answers.
+///
+/// Verdicts and reasons are dictionaries of words; figures are null where there are none; `status` is the number of the
+/// [`Reason`](super::Reason), 0 where all was judged, and `reason` its text.
+///
+/// # Errors
+/// A column to carry that is not there, or has the name of an answer.
+pub fn schema(of: &Schema, carry: &[&str]) -> Result<SchemaRef, ColumnProblems> {
+    let mut problems = Vec::new();
+    let mut fields: Vec<Field> = Vec::new();
+    let answers = write::fields();
+    for name in carry {
+        let advice = match of.field_with_name(name) {
+            Err(_) => "it cannot be carried along".to_owned(),
+            Ok(_) if answers.iter().any(|field| field.name() == name) => {
+                "a column of the answers has its name; rename it to carry it along".to_owned()
+            }
+            Ok(field) => {
+                fields.push(field.clone());
+                continue;
+            }
+        };
+        problems.push(ColumnProblem::Unknown { name: (*name).to_owned(), advice });
+    }
+    fields.extend(answers);
+    if problems.is_empty() { Ok(Schema::new(fields).into()) } else { Err(ColumnProblems(problems)) }
+}
+
+/// Judges every row of a record batch. Columns named in `carry` stand before the answers as they are; all others must be
+/// facts of circuits: see [`Field`](super::Field).
+///
+/// Numbers may be floating point, whole numbers or decimals of 128 bits; words may be text of any layout or dictionaries.
+///
+/// # Errors
+/// Columns that are not those of circuits (all problems at once), or that it was stopped.
+pub fn judge(
+    code: &dyn Code,
+    circuits: &RecordBatch,
+    carry: &[&str],
+    threads: usize,
+    go_on: &mut dyn FnMut(usize) -> ControlFlow<()>,
+) -> Result<RecordBatch, ArrowJudgeError> {
+    let schema = schema(circuits.schema_ref(), carry)?;
+    let held = held(circuits, carry);
+    let columns: Vec<Column<'_>> = held.iter().map(|(name, held)| held.column(name)).collect();
+    let mut answers = OwnedAnswers::new(circuits.num_rows());
+    Batch::new(code, &columns)?.judge(answers.as_mut(), threads, go_on)?;
+    let carried = carry.iter().filter_map(|name| circuits.column_by_name(name).cloned());
+    let arrays = carried.chain(write::arrays(answers)?).collect();
+    let options = RecordBatchOptions::new().with_row_count(Some(circuits.num_rows()));
+    Ok(RecordBatch::try_new_with_options(schema, arrays, &options)?)
+}
+
+/// What is assumed of every row of batches of a schema, since no column states it. Checks the columns without any row.
+///
+/// # Errors
+/// Columns that are not those of circuits.
+pub fn assumed(code: &dyn Code, of: &SchemaRef, carry: &[&str]) -> Result<Vec<&'static str>, ArrowJudgeError> {
+    schema(of, carry)?;
+    let empty = RecordBatch::new_empty(of.clone());
+    let held = held(&empty, carry);
+    let columns: Vec<Column<'_>> = held.iter().map(|(name, held)| held.column(name)).collect();
+    Ok(Batch::new(code, &columns)?.assumed())
+}
+
+fn held<'a>(circuits: &'a RecordBatch, carry: &[&str]) -> Vec<(&'a str, Held<'a>)> {
+    let known = circuits.schema_ref().fields().iter().zip(circuits.columns());
+    known
+        .filter(|(field, _)| !carry.contains(&field.name().as_str()))
+        .map(|(field, array)| (field.name().as_str(), Held::of(array.as_ref())))
+        .collect()
+}

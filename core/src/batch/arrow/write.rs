@@ -1,0 +1,112 @@
+//! Answers as arrays of Arrow.
+
+use std::sync::Arc;
+
+use arrow_array::types::{Int8Type, UInt16Type};
+use arrow_array::{ArrayRef, DictionaryArray, Float64Array, Int8Array, StringArray, UInt16Array};
+use arrow_buffer::{BooleanBuffer, NullBuffer, ScalarBuffer};
+use arrow_schema::{ArrowError, DataType, Field};
+
+use crate::batch::{AMPACITY_GOVERNORS, Check, DEVICE_GOVERNORS, OwnedAnswers, Reason, Verdict};
+
+/// The columns of answers, in order.
+pub(super) fn fields() -> Vec<Field> {
+    let words = |name| Field::new(name, DataType::Dictionary(Box::new(DataType::Int8), Box::new(DataType::Utf8)), true);
+    let figure = |name| Field::new(name, DataType::Float64, true);
+    let reasons = DataType::Dictionary(Box::new(DataType::UInt16), Box::new(DataType::Utf8));
+    vec![
+        words("verdict"),
+        words("decided_by"),
+        Field::new("status", DataType::UInt16, false),
+        Field::new("reason", reasons, true),
+        words("conductor_ampacity"),
+        words("continuous_load_on_conductor"),
+        words("continuous_load_on_device"),
+        words("breaker_protects_conductor"),
+        words("voltage_drop"),
+        figure("ampacity_a"),
+        words("ampacity_governed_by"),
+        figure("least_device_a"),
+        figure("largest_device_a"),
+        words("largest_device_governed_by"),
+        figure("drop_v"),
+        figure("drop_percent"),
+    ]
+}
+
+/// The answers in the order of [`fields`]. Figures are taken as they are, without a copy.
+pub(super) fn arrays(answers: OwnedAnswers) -> Result<Vec<ArrayRef>, ArrowError> {
+    let verdicts = verdict_words();
+    let verdict = |of: Vec<u8>| words(of, 0, |verdict| *verdict != Verdict::NotAsked as u8, &verdicts);
+    let checks: ArrayRef = Arc::new(StringArray::from(Check::ALL.map(Check::slug).to_vec()));
+    let governors = |names: [&'static str; 4]| -> ArrayRef {
+        Arc::new(StringArray::from(names.into_iter().filter(|name| !name.is_empty()).collect::<Vec<_>>()))
+    };
+    let numbered = |of: Vec<u8>, of_words: &ArrayRef| words(of, 1, |number| *number != 0, of_words);
+    let texts = reasons(&answers.reason)?;
+    Ok(vec![
+        verdict(answers.verdict)?,
+        numbered(answers.decided_by, &checks)?,
+        Arc::new(UInt16Array::from(answers.reason)),
+        texts,
+        verdict(answers.conductor_ampacity)?,
+        verdict(answers.continuous_load_on_conductor)?,
+        verdict(answers.continuous_load_on_device)?,
+        verdict(answers.breaker_protects_conductor)?,
+        verdict(answers.voltage_drop)?,
+        figures(answers.ampacity_a)?,
+        numbered(answers.ampacity_governed_by, &governors(AMPACITY_GOVERNORS))?,
+        figures(answers.least_device_a)?,
+        figures(answers.largest_device_a)?,
+        numbered(answers.largest_device_governed_by, &governors(DEVICE_GOVERNORS))?,
+        figures(answers.drop_v)?,
+        figures(answers.drop_percent)?,
+    ])
+}
+
+fn verdict_words() -> ArrayRef {
+    let judged = [Verdict::Holds, Verdict::Fails, Verdict::CannotTell];
+    Arc::new(StringArray::from(judged.map(Verdict::words).to_vec()))
+}
+
+/// Numbers as keys into words of which the first has the number `first`; null where a number is not `there`. The keys
+/// take the room of the numbers.
+fn words(
+    numbers: Vec<u8>,
+    first: u8,
+    there: impl Fn(&u8) -> bool + Copy,
+    of: &ArrayRef,
+) -> Result<ArrayRef, ArrowError> {
+    let nulls = valid(&numbers, there);
+    let key = |number: u8| if there(&number) { number.wrapping_sub(first).cast_signed() } else { 0 };
+    let keys: Vec<i8> = numbers.into_iter().map(key).collect();
+    let keys = Int8Array::try_new(ScalarBuffer::from(keys), nulls)?;
+    Ok(Arc::new(DictionaryArray::<Int8Type>::try_new(keys, of.clone())?))
+}
+
+/// The bitmap of what is there; none where all is, which is seen at a glance.
+fn valid<T>(values: &[T], there: impl Fn(&T) -> bool) -> Option<NullBuffer> {
+    if values.iter().fold(true, |all, value| all & there(value)) {
+        return None;
+    }
+    let bits = BooleanBuffer::collect_bool(values.len(), |row| values.get(row).is_some_and(&there));
+    Some(NullBuffer::new(bits))
+}
+
+/// Only the reasons that were met are in the dictionary.
+fn reasons(numbers: &[u16]) -> Result<ArrayRef, ArrowError> {
+    let mut met: Vec<u16> = numbers.iter().copied().filter(|number| *number != 0).collect();
+    met.sort_unstable();
+    met.dedup();
+    let texts: StringArray =
+        met.iter().map(|number| Reason::of_number(*number).map(|reason| reason.to_string())).collect();
+    let place = |number: &u16| met.binary_search(number).ok().and_then(|at| u16::try_from(at).ok()).unwrap_or(0);
+    let keys: Vec<u16> = numbers.iter().map(|number| if *number == 0 { 0 } else { place(number) }).collect();
+    let keys = UInt16Array::try_new(ScalarBuffer::from(keys), valid(numbers, |number| *number != 0))?;
+    Ok(Arc::new(DictionaryArray::<UInt16Type>::try_new(keys, Arc::new(texts))?))
+}
+
+fn figures(values: Vec<f64>) -> Result<ArrayRef, ArrowError> {
+    let nulls = valid(&values, |value| !value.is_nan());
+    Ok(Arc::new(Float64Array::try_new(ScalarBuffer::from(values), nulls)?))
+}

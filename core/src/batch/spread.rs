@@ -1,0 +1,91 @@
+//! A batch spread over threads, with progress and a way to stop.
+
+use std::ops::ControlFlow;
+use std::sync::Mutex;
+use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
+
+use super::Batch;
+use super::answers::Answers;
+use super::judge::Worker;
+
+/// Rows that a thread takes at a time: some milliseconds of work.
+const CHUNK: usize = 32_768;
+
+/// Why a batch was not judged to its end.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+#[non_exhaustive]
+pub enum JudgeError {
+    /// A column of the answers has not one entry a row.
+    #[error("the column `{name}` of the answers has {found} entries; the batch has {expected} rows")]
+    WrongLength {
+        /// Its name.
+        name: &'static str,
+        /// How long it is.
+        found: usize,
+        /// How many rows there are.
+        expected: usize,
+    },
+    /// The caller stopped it. What stands in the columns of answers is not complete.
+    #[error("stopped after {done} rows")]
+    Stopped {
+        /// How many rows had been judged.
+        done: usize,
+    },
+}
+
+/// The chunks that nobody has taken yet.
+struct Rest<'a> {
+    answers: Answers<'a>,
+    next: usize,
+}
+
+impl<'a> Batch<'a> {
+    /// Judges every row into `answers`, over `threads` threads of which the calling one is one.
+    ///
+    /// `go_on` is called on the calling thread after each of its chunks with the count of rows done by all; what it
+    /// returns decides whether to go on. Memory beyond the answers does not grow with the rows.
+    ///
+    /// # Errors
+    /// A column of answers of a wrong length (nothing is judged), or that it was stopped.
+    pub fn judge(
+        &self,
+        answers: Answers<'_>,
+        threads: usize,
+        go_on: &mut dyn FnMut(usize) -> ControlFlow<()>,
+    ) -> Result<(), JudgeError> {
+        if let Some((name, found)) = answers.wrong_length(self.rows) {
+            return Err(JudgeError::WrongLength { name, found, expected: self.rows });
+        }
+        let rest = Mutex::new(Rest { answers, next: 0 });
+        let (done, stop) = (AtomicUsize::new(0), AtomicBool::new(false));
+        let work = |go_on: &mut dyn FnMut(usize) -> ControlFlow<()>| {
+            let mut worker = Worker::new(self);
+            while let Some((start, rows, mut answers)) = self.take(&rest).filter(|_| !stop.load(Ordering::Relaxed)) {
+                worker.judge(start, rows, &mut answers);
+                if go_on(done.fetch_add(rows, Ordering::Relaxed) + rows).is_break() {
+                    stop.store(true, Ordering::Relaxed);
+                }
+            }
+        };
+        let helpers = threads.min(self.rows.div_ceil(CHUNK)).saturating_sub(1);
+        std::thread::scope(|scope| {
+            for _ in 0..helpers {
+                scope.spawn(|| work(&mut |_| ControlFlow::Continue(())));
+            }
+            work(go_on);
+        });
+        let done = done.into_inner();
+        if done < self.rows { Err(JudgeError::Stopped { done }) } else { Ok(()) }
+    }
+
+    fn take<'r>(&self, rest: &Mutex<Rest<'r>>) -> Option<(usize, usize, Answers<'r>)> {
+        // Nothing panics while it is held, and what it holds is whole at every moment.
+        let mut rest = rest.lock().unwrap_or_else(std::sync::PoisonError::into_inner);
+        let (start, rows) = (rest.next, CHUNK.min(self.rows - rest.next));
+        if rows == 0 {
+            return None;
+        }
+        rest.next += rows;
+        Some((start, rows, rest.answers.take(rows)))
+    }
+}

@@ -1,0 +1,161 @@
+//! What C passes in.
+
+use std::ffi::c_char;
+use std::mem::{MaybeUninit, align_of, size_of};
+use std::ptr;
+
+use crate::error::{Result, fail};
+use crate::status::{
+    LW_STATUS_MISALIGNED, LW_STATUS_NOT_UTF8, LW_STATUS_NULL_POINTER, LW_STATUS_STRUCT_SIZE, LW_STATUS_TOO_LARGE,
+};
+
+/// No struct will ever be larger than this; a greater `struct_size` is a mistake.
+const LARGEST_STRUCT: usize = 4096;
+
+/// A struct that crosses the border by value and can grow.
+///
+/// # Safety
+/// It is `repr(C)`, its first field is `struct_size: usize`, and every pattern of bits is a value of it: integers, doubles
+/// and raw pointers only.
+pub(crate) unsafe trait Plain: Copy {
+    /// The size that it had when it was first released: none smaller is taken.
+    const LEAST: usize;
+    /// What a field says that an older caller does not have; as it leaves the `_init` function of the header.
+    const UNSTATED: Self;
+}
+
+/// Whether a pointer may be followed, as far as that can be seen.
+#[inline]
+pub(super) fn check<T>(pointer: *const T, name: &'static str) -> Result<()> {
+    if pointer.is_null() {
+        return Err(fail(LW_STATUS_NULL_POINTER, name, format_args!("is NULL; pass the address of one")));
+    }
+    if !pointer.is_aligned() {
+        let least = align_of::<T>();
+        return Err(fail(
+            LW_STATUS_MISALIGNED,
+            name,
+            format_args!("{pointer:p} is not aligned; pass a multiple of {least}"),
+        ));
+    }
+    Ok(())
+}
+
+/// The object behind a handle that C only reads.
+#[inline]
+pub(crate) fn handle<'a, T: Sync>(pointer: *const T, name: &'static str) -> Result<&'a T> {
+    check(pointer, name)?;
+    // SAFETY: not NULL and aligned. The caller owes a handle that this library gave and that nobody frees during the call;
+    // nothing ever writes to an object behind a handle but through its own locks, so sharing it is sound.
+    Ok(unsafe { &*pointer })
+}
+
+/// A struct, whatever its version: what it does not have is unstated.
+#[inline]
+pub(crate) fn plain<T: Plain>(pointer: *const T, name: &'static str) -> Result<T> {
+    check(pointer, name)?;
+    // SAFETY: not NULL and aligned; the caller owes `struct_size` readable bytes, of which this field is the first.
+    let size = unsafe { pointer.cast::<usize>().read() };
+    if size == size_of::<T>() {
+        // SAFETY: as many bytes are readable as the caller says in `struct_size`, and any bits are a `T`.
+        return Ok(unsafe { pointer.read() });
+    }
+    other_version(pointer, size, name)
+}
+
+#[cold]
+fn other_version<T: Plain>(pointer: *const T, size: usize, name: &'static str) -> Result<T> {
+    struct_size::<T>(size, name)?;
+    let mut value = MaybeUninit::new(T::UNSTATED);
+    let own = size_of::<T>();
+    // SAFETY: `size` bytes are readable at `pointer` by the caller's word, `own` are writable here, and the two are apart.
+    // Any bits are a `T`, so it stays one.
+    let value = unsafe {
+        ptr::copy_nonoverlapping(pointer.cast::<u8>(), value.as_mut_ptr().cast::<u8>(), size.min(own));
+        value.assume_init()
+    };
+    for offset in own..size {
+        // SAFETY: below `size`, hence readable.
+        if unsafe { pointer.cast::<u8>().add(offset).read() } != 0 {
+            return Err(fail(
+                LW_STATUS_STRUCT_SIZE,
+                name,
+                format_args!(
+                    "a field is stated at byte {offset}, which this library does not know; use a newer library"
+                ),
+            ));
+        }
+    }
+    Ok(value)
+}
+
+pub(super) fn struct_size<T: Plain>(size: usize, name: &'static str) -> Result<()> {
+    if (T::LEAST..=LARGEST_STRUCT).contains(&size) {
+        return Ok(());
+    }
+    let (least, own) = (T::LEAST, size_of::<T>());
+    Err(fail(
+        LW_STATUS_STRUCT_SIZE,
+        name,
+        format_args!(
+            "struct_size is {size}, and it is at least {least}; set it to sizeof, which is {own} in this library"
+        ),
+    ))
+}
+
+/// An array of plain values, copied: `most` is the greatest count that is taken. NULL is right for none.
+pub(crate) fn elements<T: Plain>(pointer: *const T, count: usize, most: usize, name: &'static str) -> Result<Vec<T>> {
+    if count == 0 {
+        return Ok(Vec::new());
+    }
+    check(pointer, name)?;
+    if count > most {
+        return Err(fail(LW_STATUS_TOO_LARGE, name, format_args!("{count} are more than are taken, {most}")));
+    }
+    // SAFETY: not NULL and aligned; the caller owes `count` structs, of which this is the first.
+    let stride = unsafe { pointer.cast::<usize>().read() };
+    struct_size::<T>(stride, name)?;
+    let mut all = Vec::with_capacity(count);
+    for index in 0..count {
+        // SAFETY: the structs of an array are of one version, so that the next begins `struct_size` behind the last; the
+        // caller owes `count` of them. Their `struct_size` is compared below.
+        let one = unsafe { pointer.byte_add(index * stride) };
+        check(one, name)?;
+        // SAFETY: inside the array, see above.
+        let size = unsafe { one.cast::<usize>().read() };
+        if size != stride {
+            return Err(fail(
+                LW_STATUS_STRUCT_SIZE,
+                name,
+                format_args!(
+                    "struct_size is {stride} in the first and {size} in number {index}; use one header for all"
+                ),
+            ));
+        }
+        all.push(plain(one, name)?);
+    }
+    Ok(all)
+}
+
+/// Bytes that the caller keeps unchanged during the call. NULL is right for none.
+pub(crate) fn bytes<'a>(pointer: *const c_char, count: usize, most: usize, name: &'static str) -> Result<&'a [u8]> {
+    if count == 0 {
+        return Ok(&[]);
+    }
+    check(pointer, name)?;
+    if count > most {
+        return Err(fail(LW_STATUS_TOO_LARGE, name, format_args!("{count} bytes are more than are taken, {most}")));
+    }
+    // SAFETY: not NULL; `count` is far below `isize::MAX`; the caller owes that many readable bytes, unchanged during the
+    // call, and the slice does not outlive it.
+    Ok(unsafe { std::slice::from_raw_parts(pointer.cast::<u8>(), count) })
+}
+
+/// A text, at most 64 KiB.
+pub(crate) fn text<'a>(pointer: *const c_char, count: usize, name: &'static str) -> Result<&'a str> {
+    const MOST: usize = 64 * 1024;
+    std::str::from_utf8(bytes(pointer, count, MOST, name)?).map_err(|error| {
+        let offset = error.valid_up_to();
+        fail(LW_STATUS_NOT_UTF8, name, format_args!("the byte at offset {offset} is not UTF-8 text"))
+    })
+}

@@ -1,0 +1,324 @@
+//! Doubles from C as exact quantities, and back.
+//!
+//! A double is read as the shortest decimal that prints as it: 0.1 is 0.1. It is taken where that decimal can be kept
+//! exactly, and refused where it cannot; nothing is rounded. What goes out is the double nearest to the exact value.
+
+use loadworthy::calc::voltage_drop::KFactor;
+use loadworthy::quantity::{Amperes, Celsius, Meters, PowerFactor, Quantity, QuantityError, Ratio, Volts};
+use loadworthy::trade::WireSize;
+
+use crate::error::{Result, fail, lw_error};
+use crate::status::{LW_STATUS_BAD_CHOICE, LW_STATUS_BAD_NUMBER, LW_STATUS_CONTRADICTION, LW_STATUS_NOT_STATED};
+
+/// A wire size: 27 to 1 for 27 AWG to 1 AWG, -1 to -4 for 1/0 to 4/0 AWG, 250 to 2000 for that many kcmil. 0 is not
+/// stated.
+pub type lw_wire_size = i32;
+
+/// 1/0 AWG.
+pub const LW_WIRE_SIZE_1_0_AWG: lw_wire_size = -1;
+/// 2/0 AWG.
+pub const LW_WIRE_SIZE_2_0_AWG: lw_wire_size = -2;
+/// 3/0 AWG.
+pub const LW_WIRE_SIZE_3_0_AWG: lw_wire_size = -3;
+/// 4/0 AWG.
+pub const LW_WIRE_SIZE_4_0_AWG: lw_wire_size = -4;
+
+/// A unit, as the quantity counts it: a test compares both with the core.
+pub(crate) struct Unit {
+    symbol: &'static str,
+    count: i64,
+    offset: i64,
+}
+
+impl Unit {
+    pub(crate) const AMPERE: Self = Self { symbol: "A", count: 1_000_000, offset: 0 };
+    pub(crate) const VOLT: Self = Self { symbol: "V", count: 1000, offset: 0 };
+    pub(crate) const FOOT: Self = Self { symbol: "ft", count: 304_800, offset: 0 };
+    pub(crate) const METER: Self = Self { symbol: "m", count: 1_000_000, offset: 0 };
+    pub(crate) const INCH: Self = Self { symbol: "in", count: 25_400, offset: 0 };
+    pub(crate) const CELSIUS: Self = Self { symbol: "°C", count: 9000, offset: 0 };
+    pub(crate) const FAHRENHEIT: Self = Self { symbol: "°F", count: 5000, offset: -160_000 };
+    pub(crate) const PERCENT: Self = Self { symbol: "%", count: 10_000, offset: 0 };
+    pub(crate) const OHM_PER_KILOFOOT: Self = Self { symbol: "ohm/kft", count: 1_250_000_000_000_000, offset: 0 };
+    pub(crate) const HOUR: Self = Self { symbol: "h", count: 3_600_000, offset: 0 };
+}
+
+const MILLION: i64 = 1_000_000;
+
+/// The millionths of a double that is the nearest to a decimal of at most six decimals and fifteen digits.
+#[inline(always)]
+fn millionths(value: f64) -> Option<i64> {
+    // Fifteen digits pass through a double unchanged, so that no shorter decimal prints as the same double.
+    const MOST: i64 = 1_000_000_000_000_000;
+    #[expect(clippy::cast_possible_truncation, reason = "a cast saturates, and what is too large is refused below")]
+    let count = (value * 1e6 + 0.5_f64.copysign(value)) as i64;
+    if !(-MOST..=MOST).contains(&count) {
+        return None;
+    }
+    #[expect(clippy::cast_precision_loss, reason = "fifteen digits are exact")]
+    let back = count as f64 / 1e6;
+    // The division rounds to nearest, as reading the decimal would.
+    (back.to_bits() == value.to_bits()).then_some(count)
+}
+
+#[inline(always)]
+fn exact<Q: Quantity>(value: f64, unit: &Unit) -> Option<Q> {
+    let millionths = millionths(value)?;
+    let count = if unit.count % MILLION == 0 {
+        millionths.checked_mul(unit.count / MILLION)?
+    } else {
+        let scaled = millionths.checked_mul(unit.count)?;
+        if scaled % MILLION != 0 {
+            return None;
+        }
+        scaled / MILLION
+    };
+    Q::from_count(i128::from(count.checked_add(unit.offset)?))
+}
+
+/// A number that must be stated.
+#[inline(always)]
+pub(crate) fn required<Q>(value: f64, unit: &Unit, place: &'static str) -> Result<Q>
+where
+    Q: Quantity + std::str::FromStr<Err = QuantityError>,
+{
+    match exact(value, unit) {
+        Some(quantity) => Ok(quantity),
+        None => by_text(value, unit.symbol, place),
+    }
+}
+
+/// A number that may be left out: not a number, NAN, says so.
+#[inline(always)]
+pub(crate) fn given<Q>(value: f64, unit: &Unit, place: &'static str) -> Result<Option<Q>>
+where
+    Q: Quantity + std::str::FromStr<Err = QuantityError>,
+{
+    if value.is_nan() { Ok(None) } else { required(value, unit, place).map(Some) }
+}
+
+/// What the fast way does not take: the rare exact value, or the message of the core.
+#[cold]
+fn by_text<Q>(value: f64, symbol: &str, place: &str) -> Result<Q>
+where
+    Q: Quantity + std::str::FromStr<Err = QuantityError>,
+{
+    if value.is_nan() {
+        return Err(not_stated(Q::NOUN, place));
+    }
+    finite(value, place)?;
+    // The way a double prints is the shortest decimal that reads as the same double.
+    format!("{value} {symbol}").parse().map_err(|error| fail(LW_STATUS_BAD_NUMBER, place, format_args!("{error}")))
+}
+
+fn finite(value: f64, place: &str) -> Result<()> {
+    if value.is_finite() {
+        Ok(())
+    } else {
+        Err(fail(LW_STATUS_BAD_NUMBER, place, format_args!("{value} is no quantity; write a finite number")))
+    }
+}
+
+#[cold]
+fn not_stated(noun: &str, place: &str) -> Box<lw_error> {
+    fail(LW_STATUS_NOT_STATED, place, format_args!("the {noun} is not stated and decides the answer; write a number"))
+}
+
+#[cold]
+fn both(one: &str, other: &str) -> Box<lw_error> {
+    fail(
+        LW_STATUS_CONTRADICTION,
+        one,
+        format_args!("stands for {other} too; state one of them and leave NAN in the other"),
+    )
+}
+
+/// A temperature in one of two units; each with the name of its field.
+#[inline]
+pub(crate) fn temperature(celsius: (f64, &'static str), fahrenheit: (f64, &'static str)) -> Result<Option<Celsius>> {
+    match (celsius.0.is_nan(), fahrenheit.0.is_nan()) {
+        (_, true) => given(celsius.0, &Unit::CELSIUS, celsius.1),
+        (true, false) => given(fahrenheit.0, &Unit::FAHRENHEIT, fahrenheit.1),
+        (false, false) => Err(both(celsius.1, fahrenheit.1)),
+    }
+}
+
+/// A length in one of two units; each with the name of its field.
+#[inline]
+pub(crate) fn length(feet: (f64, &'static str), meters: (f64, &'static str)) -> Result<Option<Meters>> {
+    match (feet.0.is_nan(), meters.0.is_nan()) {
+        (_, true) => given(feet.0, &Unit::FOOT, feet.1),
+        (true, false) => given(meters.0, &Unit::METER, meters.1),
+        (false, false) => Err(both(feet.1, meters.1)),
+    }
+}
+
+/// A quantity that must be stated in one of two ways.
+pub(crate) fn needed<T>(found: Option<T>, noun: &str, place: &'static str) -> Result<T> {
+    found.ok_or_else(|| not_stated(noun, place))
+}
+
+/// A power factor, above 0 and at most 1.
+pub(crate) fn power_factor(value: f64, place: &'static str) -> Result<PowerFactor> {
+    if value.is_nan() {
+        return Err(not_stated("power factor", place));
+    }
+    finite(value, place)?;
+    format!("{value}").parse().map_err(|error| fail(LW_STATUS_BAD_NUMBER, place, format_args!("{error}")))
+}
+
+/// The constant K.
+pub(crate) fn k_factor(value: f64, place: &'static str) -> Result<KFactor> {
+    if value.is_nan() {
+        return Err(not_stated("constant K", place));
+    }
+    finite(value, place)?;
+    format!("{value}").parse().map_err(|error| fail(LW_STATUS_BAD_NUMBER, place, format_args!("{error}")))
+}
+
+/// A wire size, `None` where it is not stated.
+#[inline]
+pub(crate) fn wire_size_given(number: lw_wire_size, place: &'static str) -> Result<Option<WireSize>> {
+    let found = match number {
+        0 => return Ok(None),
+        1..=27 => i8::try_from(number).ok().and_then(WireSize::awg),
+        // -1 stands for 1/0, which the core counts as gauge 0.
+        -4..=-1 => i8::try_from(number + 1).ok().and_then(WireSize::awg),
+        _ => u16::try_from(number).ok().and_then(WireSize::kcmil),
+    };
+    match found {
+        Some(size) => Ok(Some(size)),
+        None => Err(fail(
+            LW_STATUS_BAD_CHOICE,
+            place,
+            format_args!(
+                "{number} is not a wire size; write 27 to 1 for AWG, -1 to -4 for 1/0 to 4/0 AWG, or 250 to 2000 for kcmil"
+            ),
+        )),
+    }
+}
+
+/// A wire size that must be stated.
+#[inline]
+pub(crate) fn wire_size(number: lw_wire_size, place: &'static str) -> Result<WireSize> {
+    wire_size_given(number, place)?.ok_or_else(|| {
+        fail(LW_STATUS_NOT_STATED, place, format_args!("the wire size is not stated and decides the answer; write one"))
+    })
+}
+
+/// The number of a wire size.
+#[inline]
+pub(crate) fn number_of_wire_size(size: WireSize) -> lw_wire_size {
+    // American sizes alone come from these tables. Their ranks: 27 - gauge up to 30, then thousands of circular mils.
+    let rank = i32::try_from(size.rank()).unwrap_or(0);
+    match 27 - rank {
+        gauge @ 1..=27 => gauge,
+        gauge @ -3..=0 => gauge - 1,
+        _ => rank,
+    }
+}
+
+/// In amperes.
+#[inline]
+pub(crate) fn amperes(current: Amperes) -> f64 {
+    nearest(current.microamperes(), 1e6)
+}
+
+/// In amperes; NAN where there is none.
+pub(crate) fn amperes_or_nan(current: Option<Amperes>) -> f64 {
+    current.map_or(f64::NAN, amperes)
+}
+
+/// In volts.
+pub(crate) fn volts(voltage: Volts) -> f64 {
+    nearest(voltage.millivolts(), 1e3)
+}
+
+/// In percent.
+pub(crate) fn percent(ratio: Ratio) -> f64 {
+    nearest(ratio.count_of_millionths(), 1e4)
+}
+
+/// The double nearest to a decimal that is shown.
+pub(crate) fn decimal(number: impl std::fmt::Display) -> f64 {
+    // Reading rounds to nearest, and a decimal prints as what it is.
+    number.to_string().parse().unwrap_or(f64::NAN)
+}
+
+#[inline]
+fn nearest(count: i64, unit: f64) -> f64 {
+    #[expect(clippy::cast_precision_loss, reason = "the ranges of the quantities stay below fifteen digits")]
+    let count = count as f64;
+    count / unit
+}
+
+#[cfg(test)]
+mod tests {
+    use loadworthy::quantity::{OhmsPerLength, Seconds};
+
+    use super::*;
+
+    #[test]
+    fn units_are_those_of_the_core() {
+        fn same<Q: Quantity>(unit: &Unit) {
+            let own = Q::UNITS.iter().find(|own| own.symbol == unit.symbol).unwrap();
+            assert_eq!((own.count, own.offset), (i128::from(unit.count), i128::from(unit.offset)), "{}", unit.symbol);
+        }
+        same::<Amperes>(&Unit::AMPERE);
+        same::<Volts>(&Unit::VOLT);
+        same::<Meters>(&Unit::FOOT);
+        same::<Meters>(&Unit::METER);
+        same::<Meters>(&Unit::INCH);
+        same::<Celsius>(&Unit::CELSIUS);
+        same::<Celsius>(&Unit::FAHRENHEIT);
+        same::<Ratio>(&Unit::PERCENT);
+        same::<OhmsPerLength>(&Unit::OHM_PER_KILOFOOT);
+        same::<Seconds>(&Unit::HOUR);
+    }
+
+    #[test]
+    fn a_double_is_the_decimal_that_it_prints_as() {
+        let read = |value| required::<Amperes>(value, &Unit::AMPERE, "q").map(|current| current.to_string());
+        assert_eq!(read(0.1).unwrap(), "0.1 A");
+        assert_eq!(read(0.3).unwrap(), "0.3 A");
+        assert_eq!(read(99_999.999_999).unwrap(), "99999.999999 A");
+        assert_eq!(read(100_000.0).unwrap(), "100000 A");
+        assert_eq!(read(-0.0).unwrap(), "0 A");
+        // One step of the double beside 0.1 + 0.2 is not 0.3, and is not taken for it.
+        for wrong in [0.1 + 0.2, 1e-7, 100_000.000_001, -1.0, f64::INFINITY, f64::NEG_INFINITY, 5e-324, 1e300] {
+            assert_eq!(read(wrong).unwrap_err().status(), LW_STATUS_BAD_NUMBER, "{wrong}");
+        }
+        assert_eq!(read(f64::NAN).unwrap_err().status(), LW_STATUS_NOT_STATED);
+    }
+
+    #[test]
+    fn both_ways_of_reading_agree() {
+        let mut state = 1_u64;
+        for _ in 0..20_000 {
+            state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1);
+            let decimals = (state >> 60) as i32 % 8;
+            let value = (state >> 24) as f64 % 1e7 / 10_f64.powi(decimals);
+            let by_text = format!("{value} ft").parse::<Meters>();
+            let found = required::<Meters>(value, &Unit::FOOT, "q");
+            assert_eq!(found.ok(), by_text.ok(), "{value}");
+            let by_text = format!("{value} °F").parse::<Celsius>();
+            assert_eq!(required::<Celsius>(value, &Unit::FAHRENHEIT, "q").ok(), by_text.ok(), "{value}");
+        }
+    }
+
+    #[test]
+    fn wire_sizes_come_back_as_they_went() {
+        let known = (-4..=2000).filter(|number| !(28..250).contains(number) && *number != 0);
+        for number in known {
+            let size = wire_size(number, "q").unwrap();
+            assert_eq!(number_of_wire_size(size), number, "{size}");
+        }
+        assert_eq!(wire_size(-1, "q").unwrap().to_string(), "1/0 AWG");
+        assert_eq!(wire_size(14, "q").unwrap().to_string(), "14 AWG");
+        assert_eq!(wire_size(250, "q").unwrap().to_string(), "250 kcmil");
+        for wrong in [-5, 28, 249, 2001, i32::MIN, i32::MAX] {
+            assert_eq!(wire_size(wrong, "q").unwrap_err().status(), LW_STATUS_BAD_CHOICE, "{wrong}");
+        }
+        assert_eq!(wire_size(0, "q").unwrap_err().status(), LW_STATUS_NOT_STATED);
+    }
+}

@@ -1,0 +1,252 @@
+"""Described sites: read from a file, a text or a mapping, and judged, planned, switched."""
+
+from __future__ import annotations
+
+import json
+import os
+
+from loadworthy._core import Acceptance, Described
+from loadworthy._errors import QuestionError, QuestionTypeError
+from loadworthy._reports import Findings, Plan, Report, Switching
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+    from typing import Any, Union
+
+    _Path = Union[str, os.PathLike[str]]
+    _Source = Union["Site", str, os.PathLike[str], Mapping[str, Any]]
+
+
+class Site:
+    """A site whose description was understood.
+
+    >>> import loadworthy as lw
+    >>> site = lw.Site.parse('''
+    ... [site]
+    ... name = "shed"
+    ... code = "nec-2023"
+    ... [[source]]
+    ... name = "generator"
+    ... kind = "generator"
+    ... system = "120 V"
+    ... ''')
+    >>> site
+    <Site 'shed'>
+    >>> site.check().outcome is lw.Outcome.CANNOT_TELL
+    True
+    """
+
+    __slots__ = ("_bytes", "_changes", "_described", "_file")
+
+    def __init__(self, file: str, document: bytes, _changes: tuple[tuple[str, str, str], ...] = ()) -> None:
+        """Reads the bytes of a document, TOML or JSON; `file` is the name that its problems and places carry.
+
+        Raises InputError with every problem of the document.
+        """
+        self._file = file
+        self._bytes = document
+        self._changes = _changes
+        described = Described(file, document)
+        for change, name, text in _changes:
+            described = getattr(described, change)(name, text)
+        self._described = described
+
+    @classmethod
+    def load(cls, path: _Path) -> Site:
+        """Reads a file. Raises OSError where there is none, InputError with every problem of the document."""
+        with open(path, "rb") as stream:
+            return cls(os.fspath(path), stream.read())
+
+    @classmethod
+    def parse(cls, text: str, file: str = "site") -> Site:
+        """Reads a text, TOML or JSON. Raises InputError with every problem of the document."""
+        return cls(file, text.encode("utf-8", "surrogatepass"))
+
+    @classmethod
+    def from_dict(cls, description: Mapping[str, Any], file: str = "site.json") -> Site:
+        """Reads a mapping with the fields of a document. Raises InputError with every problem of it.
+
+        Quantities are texts or objects such as `Amperes(16)`; a number without a unit is a problem, with its path.
+        """
+        return cls(file, json.dumps(dict(description), default=_plain, ensure_ascii=False, allow_nan=False).encode())
+
+    @classmethod
+    def of(cls, source: _Source) -> Site:
+        """A site of whatever is at hand: a site, a mapping, a text, or the path of a file.
+
+        A string is a text where it has several lines or begins with a brace; no description is shorter. Otherwise it
+        is a path.
+        """
+        if isinstance(source, Site):
+            return source
+        if isinstance(source, str):
+            return cls.parse(source) if "\n" in source or source.lstrip().startswith("{") else cls.load(source)
+        if isinstance(source, os.PathLike):
+            return cls.load(source)
+        if hasattr(source, "keys"):
+            return cls.from_dict(source)
+        raise QuestionTypeError(
+            f"a site is a path, a text or a mapping, not a value of type `{type(source).__name__}`", "source"
+        )
+
+    @property
+    def name(self) -> str:
+        """The name that the description gives it."""
+        return self._described.name
+
+    @property
+    def edition(self) -> str:
+        """The edition that the description names."""
+        return self._described.edition
+
+    def with_field(self, path: str, value: object) -> Site:
+        """This site with one field set, or removed where the value is empty: `site.with_field("cord.length", "100 ft")`.
+
+        Raises InputError where the field does not take the value, QuestionError where the path names none.
+        """
+        text = "" if value is None else str(value).lower() if isinstance(value, bool) else str(value)
+        return self._changed("with_field", path, text)
+
+    def with_components(self, text: str, file: str = "components") -> Site:
+        """This site with the components of a further text, each in place of the one with its name."""
+        return self._changed("with_components", file, text)
+
+    def _changed(self, change: str, name: str, text: str) -> Site:
+        return Site(self._file, self._bytes, (*self._changes, (change, name, text)))
+
+    def check(self, *, edition: str | None = None, accept: Acceptance | None = None, working: bool = False) -> Report:
+        """Judges the site: loadworthy, not loadworthy, or cannot tell. With `working`, findings carry their derivation.
+
+        The interpreter's lock is released meanwhile. Raises QuestionError for an edition that is not carried.
+        """
+        asked: dict[str, Any] = {"working": working, "edition": edition, "accept": accept}
+        return Report(self, asked, self._described.check("json", **asked))
+
+    def plan(
+        self,
+        *,
+        source: str | None = None,
+        start_order: Iterable[str] | str | None = None,
+        hours: object = None,
+        start_hour: int = 0,
+        measured: _Path | None = None,
+        measured_share: object = None,
+        measured_for: Iterable[str] | str | None = None,
+        edition: str | None = None,
+        accept: Acceptance | None = None,
+    ) -> Plan:
+        """Plans what can run on the source of the site, in which order, and for how long.
+
+        `hours` is a duration (`"12 h"`), `start_hour` the hour of the day at which the source takes over, 0 to 23,
+        `measured` a record of the home's meter and `measured_share` (`"95 %"`) the share of it that the base load covers.
+        Raises QuestionError for what cannot be planned.
+        """
+        if isinstance(start_hour, bool) or not isinstance(start_hour, int) or not 0 <= start_hour <= 23:
+            raise QuestionError(f"start_hour: the day has no hour {start_hour!r}; write 0 to 23", "start_hour")
+        asked: dict[str, Any] = {
+            "source": source,
+            "start_order": _names(start_order),
+            "hours": _text("hours", hours),
+            "start_hour": start_hour,
+            "measured": measured,
+            "measured_share": _text("measured_share", measured_share),
+            "measured_for": _names(measured_for),
+            "edition": edition,
+            "accept": accept,
+        }
+        return Plan(self, asked, self._described.plan("json", **asked))
+
+    def sequence(
+        self, *, verify: _Path | None = None, edition: str | None = None, accept: Acceptance | None = None
+    ) -> Switching:
+        """Finds the order to connect, to return and to disconnect, or judges the steps of the file `verify`.
+
+        Raises QuestionError where the steps could not be read.
+        """
+        steps = None
+        if verify is not None:
+            with open(verify, encoding="utf-8") as stream:
+                steps = (os.fspath(verify), stream.read())
+        asked: dict[str, Any] = {"steps": steps, "edition": edition, "accept": accept}
+        return Switching(self, asked, self._described.sequence("json", **asked))
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Site) and self.__reduce__() == other.__reduce__()
+
+    def __hash__(self) -> int:
+        return hash(self.__reduce__())
+
+    def __reduce__(self) -> tuple[type[Site], tuple[str, bytes, tuple[tuple[str, str, str], ...]]]:
+        return Site, (self._file, self._bytes, self._changes)
+
+    def __repr__(self) -> str:
+        return f"<Site {self.name!r}>"
+
+
+def _plain(value: object) -> str:
+    """Quantities and decimals as the text that a document has of them."""
+    return str(value)
+
+
+def _text(option: str, value: object) -> str | None:
+    if value is None or isinstance(value, str):
+        return value
+    if isinstance(value, (bool, float)):
+        raise QuestionTypeError(f"{option}: `{value!r}` has no unit; write text, or a quantity", option)
+    return str(value)
+
+
+def _names(names: Iterable[str] | str | None) -> str | None:
+    return names if names is None or isinstance(names, str) else ",".join(names)
+
+
+def check(
+    site: _Source, /, *, edition: str | None = None, accept: Acceptance | None = None, working: bool = False
+) -> Report:
+    """`Site.of(site).check(...)`: judges a site from a path, a text or a mapping."""
+    return Site.of(site).check(edition=edition, accept=accept, working=working)
+
+
+def plan(
+    site: _Source,
+    /,
+    *,
+    source: str | None = None,
+    start_order: Iterable[str] | str | None = None,
+    hours: object = None,
+    start_hour: int = 0,
+    measured: _Path | None = None,
+    measured_share: object = None,
+    measured_for: Iterable[str] | str | None = None,
+    edition: str | None = None,
+    accept: Acceptance | None = None,
+) -> Plan:
+    """`Site.of(site).plan(...)`: plans a site from a path, a text or a mapping."""
+    return Site.of(site).plan(
+        source=source,
+        start_order=start_order,
+        hours=hours,
+        start_hour=start_hour,
+        measured=measured,
+        measured_share=measured_share,
+        measured_for=measured_for,
+        edition=edition,
+        accept=accept,
+    )
+
+
+def sequence(
+    site: _Source, /, *, verify: _Path | None = None, edition: str | None = None, accept: Acceptance | None = None
+) -> Switching:
+    """`Site.of(site).sequence(...)`: the switching orders of a site from a path, a text or a mapping."""
+    return Site.of(site).sequence(verify=verify, edition=edition, accept=accept)
+
+
+def size(site: _Source, /, *, edition: str | None = None, accept: Acceptance | None = None) -> Findings:
+    """What to change on a site: the findings that fail and can be mended, each with its `remedy`.
+
+    Where a size mends it, the remedy names the smallest standard one that passes and breaks nothing else.
+    """
+    failures = Site.of(site).check(edition=edition, accept=accept).failures
+    return failures.where(matching=lambda one: one.remedy is not None)

@@ -1,0 +1,60 @@
+"""`python -m loadworthy.spreadsheet`: checks a workbook from the command line."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+
+from loadworthy import Acceptance, Error
+from loadworthy.spreadsheet import template
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+_NOT_READ = 3
+
+
+def run(arguments: Sequence[str] | None = None) -> int:
+    """Runs the command and gives its exit status, as the command `loadworthy` does.
+
+    0 every circuit holds, 1 one fails, 2 one cannot be told, 3 a workbook that could not be read.
+    """
+    asked = _parser().parse_args(arguments)
+    try:
+        if asked.template:
+            template(asked.file)
+            return 0
+        from loadworthy.spreadsheet import check
+
+        accept = Acceptance.load(asked.accept) if asked.accept else None
+        found = check(asked.file, to=asked.to, sheet=asked.sheet, edition=asked.edition, accept=accept)
+    except (Error, OSError) as error:
+        print(f"loadworthy: {error}", file=sys.stderr)
+        return _NOT_READ
+    for row, why in found.why.items():
+        print(f"row {row} {found.verdicts[row]}: {why}")
+    for assumed in found.assumed:
+        print(f"assumed: {assumed}")
+    print(found)
+    return 1 if found.rows("fails") else 2 if found.rows("cannot tell") or not found.verdicts else 0
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="python -m loadworthy.spreadsheet",
+        description="Check a workbook with one circuit a row; results are written beside the circuits.",
+    )
+    parser.add_argument("file", help="the workbook, .xlsx or .xlsm")
+    parser.add_argument("--to", metavar="FILE", help="write to another file; without it the workbook itself is written")
+    parser.add_argument("--sheet", metavar="NAME", help="the sheet, where several hold circuits")
+    parser.add_argument("--edition", help="the edition of the code: nec-2017, nec-2020 or nec-2023")
+    parser.add_argument("--accept", metavar="FILE", help="a file of cells that you read in the book and accept")
+    parser.add_argument(
+        "--template", action="store_true", help="write an empty workbook to begin with, and check nothing"
+    )
+    return parser
+
+
+if __name__ == "__main__":
+    sys.exit(run())

@@ -1,0 +1,119 @@
+//! Described sites: read once, judged without the interpreter's lock.
+
+use std::path::PathBuf;
+
+use loadworthy::cli::{self, Book, Form, Page, PlanOptions};
+use loadworthy::site::{ChangeError, Site};
+use pyo3::prelude::*;
+use pyo3::types::PyString;
+
+use crate::acceptance::Acceptance;
+use crate::error;
+
+/// A description that was understood.
+#[pyclass(frozen, module = "loadworthy._core")]
+pub(crate) struct Described(Site);
+
+#[pymethods]
+impl Described {
+    /// Reads a description; `file` is the name that problems and places carry.
+    #[new]
+    fn new(py: Python<'_>, file: &str, document: &[u8]) -> PyResult<Self> {
+        py.detach(|| Site::read(file, document)).map(Self).map_err(|problems| error::document(&problems))
+    }
+
+    /// The name that the description gives the site.
+    #[getter]
+    fn name<'py>(&self, py: Python<'py>) -> Bound<'py, PyString> {
+        PyString::new(py, &self.0.premises().name)
+    }
+
+    /// The edition that the description names.
+    #[getter]
+    fn edition<'py>(&self, py: Python<'py>) -> Bound<'py, PyString> {
+        PyString::new(py, &self.0.premises().code)
+    }
+
+    fn with_field(&self, py: Python<'_>, path: &str, value: &str) -> PyResult<Self> {
+        py.detach(|| self.0.with_field(path, value)).map(Self).map_err(|error| changed(&error))
+    }
+
+    fn with_components(&self, py: Python<'_>, file: &str, text: &str) -> PyResult<Self> {
+        py.detach(|| self.0.with_components(file, text)).map(Self).map_err(|error| changed(&error))
+    }
+
+    #[pyo3(signature = (form, working, edition = None, accept = None))]
+    fn check(
+        &self,
+        py: Python<'_>,
+        form: &str,
+        working: bool,
+        edition: Option<&str>,
+        accept: Option<&Bound<'_, Acceptance>>,
+    ) -> PyResult<String> {
+        let (form, book) = (form_of(form), book(edition, accept));
+        written(py.detach(|| cli::checked(&self.0, book, working, form)))
+    }
+
+    #[pyo3(signature = (form, *, source, start_order, hours, start_hour, measured, measured_share, measured_for,
+        edition = None, accept = None))]
+    #[expect(clippy::too_many_arguments, reason = "an option is a keyword")]
+    fn plan(
+        &self,
+        py: Python<'_>,
+        form: &str,
+        source: Option<&str>,
+        start_order: Option<&str>,
+        hours: Option<&str>,
+        start_hour: u8,
+        measured: Option<PathBuf>,
+        measured_share: Option<&str>,
+        measured_for: Option<&str>,
+        edition: Option<&str>,
+        accept: Option<&Bound<'_, Acceptance>>,
+    ) -> PyResult<String> {
+        let measured = measured.as_deref();
+        let asked = PlanOptions { source, start_order, hours, start_hour, measured, measured_share, measured_for };
+        let (form, book) = (form_of(form), book(edition, accept));
+        written(py.detach(|| cli::planned(&self.0, book, asked, form)))
+    }
+
+    #[pyo3(signature = (form, steps = None, edition = None, accept = None))]
+    fn sequence(
+        &self,
+        py: Python<'_>,
+        form: &str,
+        steps: Option<(String, String)>,
+        edition: Option<&str>,
+        accept: Option<&Bound<'_, Acceptance>>,
+    ) -> PyResult<String> {
+        let page = match form {
+            "json" => Page::Json,
+            "checklist" => Page::Checklist,
+            _ => Page::Text,
+        };
+        let steps = steps.as_ref().map(|(file, text)| (file.as_str(), text.as_str()));
+        let book = book(edition, accept);
+        written(py.detach(|| cli::sequenced(&self.0, book, steps, page)))
+    }
+}
+
+fn form_of(form: &str) -> Form {
+    if form == "json" { Form::Json } else { Form::Text }
+}
+
+fn book<'a>(edition: Option<&'a str>, accept: Option<&'a Bound<'_, Acceptance>>) -> Book<'a> {
+    Book { edition, acceptance: accept.map(|cells| cells.get().cells()) }
+}
+
+fn written(found: Result<(cli::Outcome, String), cli::NotUnderstood>) -> PyResult<String> {
+    // The outcome stands in the document.
+    found.map(|(_, document)| document).map_err(|error| error::site(&error))
+}
+
+fn changed(error: &ChangeError) -> PyErr {
+    match error {
+        ChangeError::NotRead(problems) | ChangeError::Problems(problems) => error::document(problems),
+        other => error::QuestionError::new_err((other.to_string(), "path")),
+    }
+}

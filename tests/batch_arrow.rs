@@ -1,0 +1,161 @@
+//! Record batches of every layout that frames hand over, judged alike.
+
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::indexing_slicing, clippy::panic)]
+
+use std::ops::ControlFlow;
+use std::sync::Arc;
+
+use arrow_array::cast::AsArray;
+use arrow_array::types::{Float64Type, Int8Type, Int32Type, UInt16Type};
+use arrow_array::{
+    Array, ArrayRef, BooleanArray, Decimal128Array, DictionaryArray, Float32Array, Float64Array, Int32Array,
+    Int64Array, LargeStringArray, NullArray, RecordBatch, StringArray, StringViewArray,
+};
+use arrow_schema::{DataType, Field, Schema};
+use loadworthy::batch::Reason;
+use loadworthy::batch::arrow::{ArrowJudgeError, assumed, judge, schema};
+use loadworthy::code::{Edition, Nec};
+
+fn array<T: Array + 'static>(array: T) -> ArrayRef {
+    Arc::new(array)
+}
+
+fn batch(columns: Vec<(&str, ArrayRef)>) -> RecordBatch {
+    RecordBatch::try_from_iter_with_nullable(columns.into_iter().map(|(name, array)| (name, array, true))).unwrap()
+}
+
+fn judged(circuits: &RecordBatch, carry: &[&str]) -> Result<RecordBatch, ArrowJudgeError> {
+    judge(Nec::standard(Edition::Nec2023), circuits, carry, 1, &mut |_| ControlFlow::Continue(()))
+}
+
+/// The words of a dictionary column.
+fn words(answers: &RecordBatch, name: &str) -> Vec<Option<String>> {
+    let dictionary = answers.column_by_name(name).unwrap().as_dictionary::<Int8Type>();
+    dictionary.downcast_dict::<StringArray>().unwrap().into_iter().map(|word| word.map(str::to_owned)).collect()
+}
+
+fn reasons(answers: &RecordBatch) -> Vec<Option<String>> {
+    let dictionary = answers.column_by_name("reason").unwrap().as_dictionary::<UInt16Type>();
+    dictionary.downcast_dict::<StringArray>().unwrap().into_iter().map(|word| word.map(str::to_owned)).collect()
+}
+
+/// 12 AWG THWN-2 with 15, 16 and 16.5 A on a 20 A device, then a row without a load.
+fn circuits(
+    text: impl Fn(Vec<Option<&str>>) -> ArrayRef,
+    number: impl Fn(Vec<Option<i64>>) -> ArrayRef,
+) -> RecordBatch {
+    let same = |word| text(vec![Some(word); 4]);
+    batch(vec![
+        ("material", same("copper")),
+        ("size", same("12 AWG")),
+        ("insulation", same("THWN-2")),
+        ("cable", array(NullArray::new(4))),
+        ("load_continuous_ma", number(vec![Some(15_000), Some(16_000), Some(16_500), None])),
+        ("load_other_ma", number(vec![Some(0); 4])),
+        ("device_a", number(vec![Some(20); 4])),
+        ("voltage_v", number(vec![Some(120); 4])),
+        ("circuit", same("two-wire")),
+        ("length_ft", number(vec![Some(100); 4])),
+        ("drop_limit_percent", number(vec![Some(100); 4])),
+        ("thermal_insulation", array(BooleanArray::from(vec![false; 4]))),
+    ])
+}
+
+type OfTexts = fn(Vec<Option<&str>>) -> ArrayRef;
+type OfNumbers = fn(Vec<Option<i64>>) -> ArrayRef;
+
+#[test]
+fn every_layout_gives_the_same_answers() {
+    let texts: Vec<OfTexts> = vec![
+        |words| array(StringArray::from(words)),
+        |words| array(LargeStringArray::from(words)),
+        |words| array(StringViewArray::from(words)),
+        |words| array(words.into_iter().collect::<DictionaryArray<Int32Type>>()),
+        |words| array(words.into_iter().collect::<DictionaryArray<UInt16Type>>()),
+    ];
+    let numbers: Vec<OfNumbers> = vec![
+        |values| array(Int64Array::from(values)),
+        |values| array(values.into_iter().map(|value| value.map(|value| value as i32)).collect::<Int32Array>()),
+        |values| array(values.into_iter().map(|value| value.map(|value| value as f64)).collect::<Float64Array>()),
+        |values| array(values.into_iter().map(|value| value.map(|value| value as f32)).collect::<Float32Array>()),
+        |values| {
+            let scaled = values.into_iter().map(|value| value.map(|value| i128::from(value) * 1000));
+            array(scaled.collect::<Decimal128Array>().with_precision_and_scale(20, 3).unwrap())
+        },
+    ];
+    for text in &texts {
+        for number in &numbers {
+            let answers = judged(&circuits(text, number), &[]).unwrap();
+            let some = |word: &str| Some(word.to_owned());
+            assert_eq!(words(&answers, "verdict"), ["holds", "holds", "fails", "cannot tell"].map(some));
+            assert_eq!(words(&answers, "decided_by"), [None, None, some("continuous-load-on-conductor"), None]);
+            assert_eq!(reasons(&answers), [None, None, None, some("`load_continuous_a` is null")]);
+            let drop = answers.column_by_name("drop_v").unwrap().as_primitive::<Float64Type>();
+            // 2 x 1.98 ohm/kft x 100 ft x 16 A
+            assert_eq!(drop.iter().collect::<Vec<_>>()[1..], [Some(6.336), Some(6.534), None]);
+        }
+    }
+}
+
+#[test]
+fn a_slice_is_judged_by_itself() {
+    let all = circuits(|words| array(StringArray::from(words)), |values| array(Int64Array::from(values)));
+    let answers = judged(&all.slice(2, 2), &[]).unwrap();
+    assert_eq!(words(&answers, "verdict"), [Some("fails".to_owned()), Some("cannot tell".to_owned())]);
+}
+
+#[test]
+fn columns_are_carried_along_when_named() {
+    let all = circuits(|words| array(StringArray::from(words)), |values| array(Int64Array::from(values)));
+    let mut columns: Vec<(&str, ArrayRef)> = vec![("id", array(Int64Array::from(vec![7, 8, 9, 10])))];
+    let schema_of = all.schema();
+    columns.extend(
+        schema_of.fields().iter().zip(all.columns()).map(|(field, array)| (field.name().as_str(), array.clone())),
+    );
+    let with_id = batch(columns);
+    let answers = judged(&with_id, &["id"]).unwrap();
+    assert_eq!(answers.column(0), with_id.column(0));
+    assert_eq!(answers.schema(), schema(with_id.schema_ref(), &["id"]).unwrap());
+    assert_eq!(judged(&with_id, &[]).unwrap_err().to_string(), "column `id` is not known; leave it out");
+    assert_eq!(
+        judged(&with_id, &["id", "absent"]).unwrap_err().to_string(),
+        "column `absent` is not known; it cannot be carried along"
+    );
+}
+
+#[test]
+fn types_that_no_column_has_are_named() {
+    let fields = vec![
+        Field::new("material", DataType::Date32, true),
+        Field::new("size", DataType::Float64, true),
+        Field::new("insulation", DataType::Dictionary(Box::new(DataType::Int8), Box::new(DataType::Int64)), true),
+        Field::new("load_continuous_a", DataType::Utf8, true),
+        Field::new("load_other_a", DataType::Boolean, true),
+        Field::new("device_a", DataType::Float16, true),
+    ];
+    let problem = assumed(Nec::standard(Edition::Nec2023), &Schema::new(fields).into(), &[]).unwrap_err();
+    assert_eq!(
+        problem.to_string(),
+        "column `material` holds Date32; it must hold text\n\
+         column `size` holds floating-point numbers; it must hold text\n\
+         column `insulation` holds Dictionary(Int8, Int64); it must hold text\n\
+         column `load_continuous_a` holds text; it must hold numbers\n\
+         column `load_other_a` holds true and false; it must hold numbers\n\
+         column `device_a` holds Float16; it must hold numbers"
+    );
+}
+
+#[test]
+fn an_empty_batch_and_a_batch_of_nothing_but_nulls_are_judged() {
+    let all = circuits(|words| array(StringArray::from(words)), |values| array(Int64Array::from(values)));
+    let none = judged(&all.slice(0, 0), &[]).unwrap();
+    assert_eq!(none.num_rows(), 0);
+    let schema_of = all.schema();
+    let nulls = schema_of.fields().iter().map(|field| (field.name().as_str(), array(NullArray::new(3)))).collect();
+    let answers = judged(&batch(nulls), &[]).unwrap();
+    assert_eq!(reasons(&answers)[0].as_deref(), Some("`material` is null"));
+    let status = answers.column_by_name("status").unwrap().as_primitive::<UInt16Type>();
+    assert!(
+        status.values().iter().all(|number| Reason::of_number(*number).is_some_and(|reason| reason != Reason::NONE))
+    );
+}

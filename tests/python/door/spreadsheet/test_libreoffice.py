@@ -1,0 +1,221 @@
+"""The macros in a real LibreOffice without a screen, beside the functions of the package."""
+
+import json
+import shutil
+import subprocess
+from pathlib import Path
+
+import loadworthy as lw
+import loadworthy.spreadsheet
+import pytest
+from loadworthy.libreoffice.__main__ import install
+from loadworthy.spreadsheet import check, template
+
+HERE = Path(__file__).parent
+
+#: Pythons that LibreOffice may bring or use, the first of which knows it is taken.
+PYTHONS = ("/usr/bin/python3", "/usr/lib/libreoffice/program/python", "/opt/libreoffice/program/python")
+
+HEADING = ["material", "size", "insulation", "load_continuous_a", "load_other_a", "device_a", "supplies"]
+HOLDS = ["copper", "12 AWG", "THWN-2", 16, 0, 20, "other"]
+FAILS = ["copper", "12 AWG", "THWN-2", 16.1, 0, 20, "other"]
+
+
+#: The package needs 3.10.
+FIT = "import sys, uno; sys.exit(sys.version_info < (3, 10))"
+
+
+def knows_office(python):
+    return Path(python).exists() and subprocess.run([python, "-c", FIT], capture_output=True).returncode == 0
+
+
+@pytest.fixture(scope="module")
+def office(tmp_path_factory):
+    """Does steps in a LibreOffice that has the macros; see `in_office.py`."""
+    python = next((python for python in PYTHONS if knows_office(python)), None)
+    if shutil.which("soffice") is None or python is None:
+        pytest.skip("no LibreOffice with Python 3.10 or later; `tests/run` installs it when it runs as root")
+    profile = tmp_path_factory.mktemp("profile")
+    install(profile)
+
+    def doing(*steps):
+        command = [python, HERE / "in_office.py", profile]
+        run = subprocess.run(command, input=json.dumps(steps), capture_output=True, text=True, timeout=300)
+        assert run.returncode == 0, run.stderr
+        return json.loads(run.stdout.splitlines()[-1])
+
+    return doing
+
+
+def values_of(office, formulas, *before):
+    steps = [["add_functions"], ["open"], *before]
+    steps += [["put", f"H{row}", formula] for row, formula in enumerate(formulas, 1)]
+    steps += [["get", f"H{row}"] for row in range(1, len(formulas) + 1)]
+    return office(*steps)[-len(formulas) :]
+
+
+def test_cell_functions_say_what_the_functions_of_the_package_say(office):
+    formulas = {
+        '=LOADWORTHY_AMPACITY_A("8 AWG";"copper";"THHN")': lw.ampacity(
+            size="8 AWG", material="copper", insulation="THHN"
+        ),
+        '=LOADWORTHY_AMPACITY_A("8 AWG";"copper";"THHN";"terminals";"75 °C";"ambient";"104 °F")': lw.ampacity(
+            size="8 AWG", material="copper", insulation="THHN", terminals="75 °C", ambient="104 °F"
+        ),
+        '=LOADWORTHY_AMPACITY_A("8 AWG";"copper";"THHN";"current_carrying";9;"edition";"nec-2017")': lw.ampacity(
+            size="8 AWG", material="copper", insulation="THHN", current_carrying=9, edition="nec-2017"
+        ),
+        '=LOADWORTHY_CORD_A("SOOW";"10 AWG";2)': lw.cord_ampacity(cord="SOOW", size="10 AWG", current_carrying=2),
+        '=LOADWORTHY_DROP_V("12 AWG";"copper";"50 ft";"16 A";"120 V";"two-wire")': lw.voltage_drop(
+            method="dc",
+            size="12 AWG",
+            material="copper",
+            length="50 ft",
+            current="16 A",
+            supply="120 V",
+            circuit="two-wire",
+        ),
+        '=LOADWORTHY_BREAKER_A("45 A")': lw.overcurrent_device(required="45 A", kind="breaker"),
+        '=LOADWORTHY_BREAKER_A("45.1 A")': lw.overcurrent_device(required="45.1 A", kind="breaker"),
+    }
+    found = values_of(office, list(formulas))
+    assert found == [float(answer.value) for answer in formulas.values()]
+    # 310.16: 8 AWG copper at 60 °C carries 40 A; 240.6(A): 45 A is standard, and 50 A is the next.
+    assert (found[0], found[5], found[6]) == (40, 45, 50)
+
+
+def test_a_cell_that_cannot_be_answered_says_why_and_no_number(office):
+    formulas = {
+        '=LOADWORTHY_AMPACITY_A("8 AWG";"copper";"THHN";"ambient";40)': "ambient: `40` has no unit",
+        '=LOADWORTHY_AMPACITY_A("8 AWG";"copper";"THHN";"ambient";A9)': "tell: `ambient` points at an empty cell",
+        '=LOADWORTHY_AMPACITY_A("8 AWG";"coper";"THHN")': "did you mean `copper`?",
+        '=LOADWORTHY_AMPACITY_A(A1:A2;"copper";"THHN")': "size",
+        '=LOADWORTHY_AMPACITY_A("8 AWG";"copper";"THHN";"ambient")': "come pairs",
+        '=LOADWORTHY_CORD_A("SOOW";"1000 kcmil";3)': "cannot tell",
+        '=LOADWORTHY("no such question")': "is not a question",
+    }
+    found = values_of(office, list(formulas), ["put", "A1", "8 AWG"], ["put", "A2", "6 AWG"])
+    for (formula, part), said in zip(formulas.items(), found, strict=True):
+        assert isinstance(said, str) and part in said, (formula, said)
+
+
+def test_words_and_working_and_cells_that_change(office):
+    formula = '=LOADWORTHY("ampacity";"size";A1;"material";"copper";"insulation";"THHN")'
+    why = formula.replace("LOADWORTHY(", "LOADWORTHY_WHY(")
+    steps = [["add_functions"], ["open"], ["put", "A1", "8 AWG"], ["put", "H1", formula], ["put", "H2", why]]
+    steps += [["get", "H1"], ["get", "H2"], ["put", "A1", "6 AWG"], ["get", "H1"]]
+    *_, before, said, _, after = office(*steps)
+    assert (before, after) == ("40 A", "55 A")
+    assert "caution: " in said and "NEC 2023" in said
+
+
+def test_circuits_are_judged_where_they_are(office):
+    rows = [HEADING, HOLDS, FAILS, [*HOLDS[:5], "#", "other"], [None] * 7, ["copper", *[None] * 6]]
+    steps = [
+        ["open"],
+        ["rows", [0, 0], rows],
+        ["macro", "check_area", "document", "Sheet1", "A1:G6"],
+        ["area", "H1:S6"],
+    ]
+    steps += [["notes"], ["colour", "H2"], ["colour", "H3"], ["colour", "H4"]]
+    _, _, said, results, notes, holds, fails, cannot_tell = office(*steps)
+    assert said == "4 circuits by nec-2023: 1 holds, 1 fails, 2 cannot tell"
+    assert [row[0] for row in results] == ["verdict", "holds", "fails", "cannot tell", "", "cannot tell"]
+    beside = loadworthy.spreadsheet.results([[None if cell == "" else cell for cell in row] for row in rows])
+    assert results == [["" if cell is None else cell for cell in row] for row in beside]
+    # 16.1 A x 125 % = 20.125 A, more than 20 A; 210.20(A).
+    assert "20.125 A" in results[2][1] and "210.20(A)" in results[2][1]
+    assert "holds the text `#`" in results[3][1] and results[5][1] == "`size` is empty"
+    assert "20.125 A" in notes["7,2"] and "4,0" not in notes
+    assert (holds, fails, cannot_tell) == (-1, 0xFFC7CE, 0xFFEB9C)
+
+
+def test_cells_that_say_something_else_than_they_show(office):
+    rows = [["cable", *HEADING], *[["", *HOLDS] for _ in range(5)], ["NM-B", *HOLDS], ["", *HOLDS]]
+    steps = [["open"], ["rows", [0, 0], rows]]
+    steps += [["put", "E2", "=NA()"], ["format", "F3", "YYYY-MM-DD"], ["format", "G4", "0%"], ["put", "E5", "=8+8"]]
+    steps += [["put", "G6", "20 A"], ["merge", "A7:A8"]]
+    steps += [["macro", "check_area", "document", "Sheet1", "A1:H8"], ["area", "I1:J8"]]
+    results = office(*steps)[-1][1:]
+    assert [row[0] for row in results] == ["cannot tell"] * 3 + ["holds"] * 3 + ["cannot tell"]
+    for row, part in (
+        (0, "`load_continuous_a` holds the error"),
+        (1, "a date"),
+        (2, "percentage"),
+        (6, "merged with A7"),
+    ):
+        assert part in results[row][1]
+
+
+def test_nothing_of_the_users_is_written_over(office):
+    start = [["open"], ["rows", [0, 0], [[*HEADING, "verdict", "mine"], [*HOLDS, None, 7]]]]
+    check = ["macro", "check_area", "document", "Sheet1", "A1:I2"]
+    *_, said, cells = office(*start, check, ["area", "H1:K2"])
+    assert said.startswith("1 circuits") and cells[1][:2] == ["holds", 7] and cells[0][2] == "why"
+    for harm, part in (
+        (["put", "H2", "=1+1"], "formula"),
+        (["note", "H2", "mind"], "note"),
+        (["merge", "G2:H2"], "merged"),
+    ):
+        said = office(*start, harm, check)[-1]
+        assert said.startswith("refused") and part in said, said
+    said = office(
+        ["open"],
+        ["rows", [0, 0], [["lenght_ft", *HEADING], [50, *HOLDS]]],
+        ["macro", "check_area", "document", "Sheet1", "A1:H2"],
+    )[-1]
+    assert "did you mean `length_ft`" in said
+
+
+def test_checked_again_nothing_piles_up(office):
+    check = ["macro", "check_area", "document", "Sheet1", "A1:S3"]
+    steps = [["open"], ["rows", [0, 0], [HEADING, HOLDS, FAILS]], check, ["notes"], ["area", "A1:S3"]]
+    steps += [check, ["notes"], ["area", "A1:S3"], ["put", "D3", 16], check, ["notes"], ["colour", "H3"], ["get", "H3"]]
+    *_, first_notes, first, _, notes, cells, _, _, cured, colour, verdict = office(*steps)
+    assert (notes, cells) == (first_notes, first)
+    assert list(cured) == ["7,0"] and colour == -1 and verdict == "holds"
+
+
+def test_a_workbook_that_was_checked_is_read_with_its_marks(office, tmp_path):
+    path = tmp_path / "new.xlsx"
+    template(path)
+    check(path)
+    *_, verdicts, notes, fails, cannot_tell = office(
+        ["open", str(path)], ["area", "S1:S4"], ["notes"], ["colour", "S3"], ["colour", "S4"]
+    )
+    assert [row[0] for row in verdicts] == ["verdict", "holds", "fails", "cannot tell"]
+    assert (fails, cannot_tell) == (0xFFC7CE, 0xFFEB9C)
+    assert "NEC 2023 240.4" in notes["18,2"] and notes["18,3"] == "`size` is empty" and "Electricity" in notes["18,0"]
+
+
+def test_a_workbook_that_libreoffice_wrote_is_checked(office, tmp_path):
+    path = tmp_path / "written.xlsx"
+    rows = [HEADING, [*HOLDS[:3], "=8*2", *HOLDS[4:]], FAILS, [*HOLDS[:3], "=1/0", *HOLDS[4:]]]
+    office(["open"], ["rows", [0, 0], rows], ["note", "A2", "mine"], ["save", str(path)])
+    found = check(path)
+    assert found.verdicts == {2: "holds", 3: "fails", 4: "cannot tell"}
+    assert "holds the error #DIV/0!" in found.why[4]
+    *_, formula, notes = office(["open", str(path)], ["area", "D2:H2"], ["notes"])
+    assert formula == [[16, 0, 20, "other", "holds"]] and notes["0,1"] == "mine" and "7,2" in notes
+
+
+def test_the_macros_as_their_user_runs_them(office):
+    steps = [["show"], ["rows", [1, 2], [HEADING, HOLDS, FAILS]], ["select", "C4"], ["macro", "check_circuits"]]
+    steps += [
+        ["area", "I3:I5"],
+        ["macro", "add_cell_functions"],
+        ["put", "A9", '=LOADWORTHY_BREAKER_A("45.1 A")'],
+        ["get", "A9"],
+    ]
+    *_, verdicts, _, _, breaker = office(*steps)
+    assert verdicts == [["verdict"], ["holds"], ["fails"]]
+    assert breaker == 50
+    # In the next session the functions are there, and the macros add them again without harm.
+    steps = [["show"], ["put", "A9", '=LOADWORTHY_BREAKER_A("45 A")'], ["get", "A9"], ["macro", "add_cell_functions"]]
+    *_, breaker, said = office(*steps)
+    assert breaker == 45
+    assert said is None
+    # What cannot be judged is said in a message, and nothing is written.
+    *_, said, cells = office(["show"], ["put", "A1", "nothing"], ["macro", "check_circuits"], ["area", "B1:B1"])
+    assert said is None
+    assert cells == [[""]]
