@@ -12,7 +12,6 @@ import subprocess
 
 import opendssdirect as dss
 import pytest
-from conftest import binary
 
 LEG = 120
 # What the stiff sources of the other side take, in volts.
@@ -121,11 +120,11 @@ def random_load(pick, name, legs):
     }
 
 
-def planned(tmp_path, source, loads):
+def planned(command, tmp_path, source, loads):
     site = tmp_path / "dips.toml"
     site.write_text(SITE.format(**source) + "".join(LOAD.format(**load) for load in loads), encoding="utf-8")
     order = ", ".join(load["name"] for load in loads)
-    command = [binary(), "plan", site, "--format", "json", "--start-order", order]
+    command = [command, "plan", site, "--format", "json", "--start-order", order]
     run = subprocess.run(command, capture_output=True, text=True, encoding="utf-8", check=False)
     assert run.returncode < 3, run.stderr
     steps = json.loads(run.stdout)["proposed"]["steps"]
@@ -148,31 +147,31 @@ def expected(source, loads):
     return voltages
 
 
-def test_loads_on_one_leg_each(tmp_path, pick):
+def test_loads_on_one_leg_each(built, tmp_path, pick):
     for source, loads in cases(pick, 40, ["A", "B"]):
         # Rounded down to the millivolt, towards less voltage.
-        for ours, theirs in zip(planned(tmp_path, source, loads), expected(source, loads), strict=True):
+        for ours, theirs in zip(planned(built, tmp_path, source, loads), expected(source, loads), strict=True):
             assert theirs - 0.002 <= ours <= theirs + STIFF, (source, loads)
 
 
-def test_loads_between_the_legs(tmp_path, pick):
+def test_loads_between_the_legs(built, tmp_path, pick):
     for source, loads in cases(pick, 20, ["both"]):
-        for ours, theirs in zip(planned(tmp_path, source, loads), expected(source, loads), strict=True):
+        for ours, theirs in zip(planned(built, tmp_path, source, loads), expected(source, loads), strict=True):
             assert theirs - 0.004 <= ours <= theirs + STIFF, (source, loads)
 
 
-def test_loads_on_legs_and_between_them(tmp_path, pick):
-    """Seen from a leg, a load between the legs counts as half of it on each, which unequal legs make inexact."""
+def test_loads_on_legs_and_between_them(built, tmp_path, pick):
+    """What unequal legs add to the drop counts at its greatest: never more voltage than OpenDSS leaves."""
     for source, loads in cases(pick, 40, ["A", "B", "both"]):
-        for ours, theirs in zip(planned(tmp_path, source, loads), expected(source, loads), strict=True):
-            assert ours == pytest.approx(theirs, rel=0.015), (source, loads)
+        for ours, theirs in zip(planned(built, tmp_path, source, loads), expected(source, loads), strict=True):
+            assert theirs * 0.985 <= ours <= theirs + STIFF, (source, loads)
 
 
-def test_a_way_of_its_own_takes_at_least_what_its_resistance_takes(tmp_path, pick):
+def test_a_way_of_its_own_takes_at_least_what_its_resistance_takes(built, tmp_path, pick):
     """The way counts with the whole rated current in phase: never more voltage than OpenDSS leaves."""
     for source, loads in cases(pick, 20, ["A", "B"]):
-        near = planned(tmp_path, source, loads)
-        far = planned(tmp_path, source, [{**load, "feet": 100} for load in loads])
+        near = planned(built, tmp_path, source, loads)
+        far = planned(built, tmp_path, source, [{**load, "feet": 100} for load in loads])
         ohms = complex(float(source["r"]), float(source["x"]))
         # 12 AWG copper: 1.93 (solid) to 1.98 (stranded) ohm/kft by Chapter 9, Table 8; 100 ft there and back.
         way = 0.2 * 1.93

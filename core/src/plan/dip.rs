@@ -48,6 +48,19 @@ pub struct Sag {
     imaginary_most: i128,
     /// What loads of unknown angle add to |1 + Z·Y| at most.
     any_angle: u128,
+    /// What the rounding added to the real part at most.
+    rounded: u128,
+}
+
+/// The voltages behind two legs of equal impedance with the neutral between them, and between their ends.
+#[derive(Clone, Copy, Debug)]
+pub struct Legs {
+    /// Leg A.
+    pub a: Sag,
+    /// Leg B.
+    pub b: Sag,
+    /// Between the legs; its no-load voltage is that of both together.
+    pub between: Sag,
 }
 
 /// 1 in the fixed point of Z·Y.
@@ -115,6 +128,7 @@ impl Sag {
             imaginary_least: 0,
             imaginary_most: 0,
             any_angle: 0,
+            rounded: 0,
         }
     }
 
@@ -142,6 +156,7 @@ impl Sag {
         let (x_cos, r_sin) = (part(self.reactance, cosine, MILLION), part(self.resistance, sine, BILLION));
         let signed = |value: u128| i128::try_from(value).unwrap_or(i128::MAX);
         self.real += r_cos.1 + x_sin.1;
+        self.rounded += (r_cos.1 - r_cos.0) + (x_sin.1 - x_sin.0);
         self.imaginary_least += signed(x_cos.0) - signed(r_sin.1);
         self.imaginary_most += signed(x_cos.1) - signed(r_sin.0);
         Some(self)
@@ -203,8 +218,8 @@ impl Sag {
                 (least, most) if least <= 0 && most >= 0 => 0,
                 (least, most) => least.unsigned_abs().min(most.unsigned_abs()),
             };
-            // Rounding up of the real part is undone by its greatest error, one unit a part; any angle adds nothing.
-            let real = ONE + before.real.saturating_sub(ROUNDINGS);
+            // Rounding up of the real part is undone by its greatest error; any angle adds nothing.
+            let real = ONE + before.real.saturating_sub(before.rounded);
             (real * real + imaginary * imaginary).isqrt()
         };
         let share = least_before.min(root_up(self.square())) * MILLION / root_up(self.square());
@@ -212,8 +227,92 @@ impl Sag {
     }
 }
 
-/// The greatest error of the real part: two units a load, for a thousand loads.
-const ROUNDINGS: u128 = 2000;
+impl Sag {
+    /// Both lots of loads at once.
+    fn plus(self, other: Self) -> Self {
+        Self {
+            real: self.real.saturating_add(other.real),
+            imaginary_least: self.imaginary_least.saturating_add(other.imaginary_least),
+            imaginary_most: self.imaginary_most.saturating_add(other.imaginary_most),
+            any_angle: self.any_angle.saturating_add(other.any_angle),
+            rounded: self.rounded.saturating_add(other.rounded),
+            ..self
+        }
+    }
+
+    /// Half of the loads, rounded towards less voltage.
+    fn half(self) -> Self {
+        Self {
+            real: self.real.div_ceil(2),
+            imaginary_least: self.imaginary_least.div_euclid(2),
+            imaginary_most: self.imaginary_most.saturating_add(1).div_euclid(2),
+            any_angle: self.any_angle.div_ceil(2),
+            rounded: self.rounded.div_ceil(2).saturating_add(1),
+            ..self
+        }
+    }
+
+    fn with_any_angle(self, more: u128) -> Self {
+        Self { any_angle: self.any_angle.saturating_add(more), ..self }
+    }
+
+    /// |Z·Y| at most.
+    fn size(&self) -> u128 {
+        let imaginary = self.imaginary_least.unsigned_abs().max(self.imaginary_most.unsigned_abs());
+        size(self.real, imaginary).saturating_add(self.any_angle)
+    }
+
+    /// |Z·Y| of these loads less that of others, at most.
+    fn size_of_difference(&self, other: &Self) -> u128 {
+        let real = self.real.abs_diff(other.real).saturating_add(self.rounded.max(other.rounded));
+        let imaginary = [(self.imaginary_least, other.imaginary_most), (self.imaginary_most, other.imaginary_least)];
+        let imaginary = imaginary.map(|(one, other)| one.abs_diff(other)).into_iter().max().unwrap_or(0);
+        size(real, imaginary).saturating_add(self.any_angle).saturating_add(other.any_angle)
+    }
+}
+
+impl Legs {
+    /// From the loads of each leg, and those between the legs as one leg sees them: their current at half their voltage.
+    ///
+    /// With a, b and 2c for these three Z·Y, the node equations give 1 + a + 2c + c(a − b) / (1 + b) for leg A, the
+    /// same with a and b changed for leg B, and 1 + m + 2c − d² / (1 + m) between the legs, where m is the mean of a and
+    /// b and d half of their difference. Neither |1 + b| nor |1 + m| is below 1, as loads lag and the source is no
+    /// capacitor; so what unequal legs add is at most |c| · |a − b|, or |d|². It counts whole: never too much voltage.
+    ///
+    /// ```
+    /// # use loadworthy::plan::dip::*;
+    /// # use loadworthy::quantity::PowerFactor;
+    /// let leg = Sag::new(Impedance::Parts { resistance: "1 ohm".parse()?, reactance: "0 ohm".parse()? });
+    /// let load = |volts: &str| -> Result<DipLoad, loadworthy::quantity::QuantityError> {
+    ///     Ok(DipLoad { current: "12 A".parse()?, rated: volts.parse()?, factor: Some(PowerFactor::UNITY) })
+    /// };
+    /// let loaded = leg.with(load("120 V")?).ok_or("no voltage")?;
+    /// let between = leg.with(load("120 V")?).ok_or("no voltage")?;
+    /// // a = b = 0.1 and 2c = 0.1: 120 V / 1.2 on each leg, twice that between them.
+    /// let equal = Legs::new(loaded, loaded, between);
+    /// assert_eq!(equal.a.voltage("120 V".parse()?), "100 V".parse()?);
+    /// assert_eq!(equal.between.voltage("240 V".parse()?), "200 V".parse()?);
+    /// // b = 0: exactly 120 V / (1.2 + 0.05 × 0.1) on leg A.
+    /// let unequal = Legs::new(loaded, leg, between);
+    /// assert_eq!(unequal.a.voltage("120 V".parse()?), "99.585 V".parse()?);
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
+    #[must_use]
+    pub fn new(a: Sag, b: Sag, between: Sag) -> Self {
+        let difference = a.size_of_difference(&b);
+        let leg = between.size().saturating_mul(difference).div_ceil(2 * ONE);
+        let lines = difference.saturating_mul(difference).div_ceil(4 * ONE);
+        Self {
+            a: a.plus(between).with_any_angle(leg),
+            b: b.plus(between).with_any_angle(leg),
+            between: a.plus(b).half().plus(between).with_any_angle(lines),
+        }
+    }
+}
+
+fn size(real: u128, imaginary: u128) -> u128 {
+    root_up(real.saturating_mul(real).saturating_add(imaginary.saturating_mul(imaginary)))
+}
 
 /// The least whole number whose square is at least this.
 fn root_up(square: u128) -> u128 {

@@ -3,7 +3,7 @@
 use std::fmt;
 
 use super::{OrderError, Source, Starter, check};
-use crate::plan::dip::{DipLoad, Sag};
+use crate::plan::dip::{DipLoad, Legs, Sag};
 use crate::plan::exact::Exact;
 use crate::plan::{Known, Question, Verdict};
 use crate::quantity::{Amperes, Ohms, Ratio, Rounding, Seconds, VoltAmperes, Volts};
@@ -314,10 +314,10 @@ fn voltages(found: &mut Step, source: &Source, runners: &[&Starter], starters: &
         }
         return;
     };
-    let leg_sag = |leg: Leg| {
-        let on_leg = |load: &&&Starter| load.leg == leg || load.leg == Leg::Both;
-        let run = runners.iter().filter(on_leg).map(|load| (load, load.running.current, load.factor));
-        let start = starters.iter().filter(on_leg).map(|load| {
+    let sag_of = |which: Leg| {
+        let of_these = |load: &&&Starter| load.leg == which;
+        let run = runners.iter().filter(of_these).map(|load| (load, load.running.current, load.factor));
+        let start = starters.iter().filter(of_these).map(|load| {
             let factor = load.start.stated().map_or(load.factor, |start| start.factor);
             (load, start_current(load), factor)
         });
@@ -328,32 +328,32 @@ fn voltages(found: &mut Step, source: &Source, runners: &[&Starter], starters: &
             sag.with(DipLoad { current, rated, factor })
         })
     };
-    let (Some(a), Some(b)) = (leg_sag(Leg::A), leg_sag(Leg::B)) else { return };
-    let shown = [a.voltage(source.no_load), b.voltage(source.no_load)];
-    found.voltage = Some(shown);
+    let (Some(a), Some(b), Some(between)) = (sag_of(Leg::A), sag_of(Leg::B), sag_of(Leg::Both)) else { return };
+    let legs = Legs::new(a, b, between);
+    let leg_volts = source.no_load;
+    let line_volts = leg_volts.checked_add(leg_volts).unwrap_or(Volts::MAX);
+    let behind = |load: &Starter| match load.leg {
+        Leg::A => (legs.a, leg_volts),
+        Leg::B => (legs.b, leg_volts),
+        _ => (legs.between, line_volts),
+    };
+    found.voltage = Some([legs.a.voltage(leg_volts), legs.b.voltage(leg_volts)]);
     let at_load = |load: &Starter, current: Exact| {
-        let [on_a, on_b] = shown;
-        let ahead = match load.leg {
-            Leg::A => on_a,
-            Leg::B => on_b,
-            _ => on_a.checked_add(on_b).unwrap_or(Volts::MAX),
-        };
+        let (sag, no_load) = behind(load);
         let drop = (current.rounded(Rounding::Up, Amperes::MAX) * load.branch).rounded_up();
-        ahead.checked_sub(drop).unwrap_or(Volts::MIN)
+        sag.voltage(no_load).checked_sub(drop).unwrap_or(Volts::MIN)
     };
     found.at_load = starters.iter().map(|load| at_load(load, start_current(load))).collect();
     let running = runners.iter().map(|load| (load, load.running.current));
     for (load, current) in running.chain(starters.iter().map(|load| (load, start_current(load)))) {
         let Known::Stated(limit) = load.dip else { continue };
-        let rated = if load.leg == Leg::Both { half(load.rated) } else { load.rated };
-        let holds = |sag: &Sag| sag.compare(source.no_load, rated, limit).is_ge();
         let voltage = at_load(load, current);
-        // Behind a way of its own the millivolts rounded down decide; so they do where one leg may make up for the other.
-        let holds = match load.leg {
-            _ if load.branch != Ohms::ZERO => bears(voltage, load.rated, limit),
-            Leg::A => holds(&a),
-            Leg::B => holds(&b),
-            _ => holds(&a) && holds(&b) || bears(voltage, load.rated, limit),
+        // Behind a way of its own the millivolts rounded down decide.
+        let holds = if load.branch == Ohms::ZERO {
+            let (sag, no_load) = behind(load);
+            sag.compare(no_load, load.rated, limit).is_ge()
+        } else {
+            bears(voltage, load.rated, limit)
         };
         if !holds {
             found.broken.push(LimitBroken::Dip { load: load.name.clone(), voltage, limit });

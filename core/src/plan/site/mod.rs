@@ -264,8 +264,7 @@ impl<'s, 'a> Planner<'s, 'a> {
         if between && on.iter().any(|(_, leg)| *leg != Leg::Both) && matches!(search.source.impedance, Known::Stated(_))
         {
             answer.notes.push(
-                "each leg counts for itself: where a load between the legs starts beside unequal ones, the voltage can be \
-                 somewhat less than is shown"
+                "where a load between the legs starts beside unequal ones, the voltage can be somewhat more than is shown"
                     .to_owned(),
             );
         }
