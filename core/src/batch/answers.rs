@@ -126,7 +126,7 @@ impl From<&Judgement> for Answer {
     }
 }
 
-/// Defines the columns of the answers: owned, borrowed, and those of a block of rows.
+/// Defines the columns of the answers: owned and borrowed.
 macro_rules! answers {
     ($($(#[$doc:meta])* $name:ident: $type:ty = |$answer:ident| $of:expr;)+) => {
         /// Columns that answers are written to, each as long as the batch; those that are not wanted are left out.
@@ -172,30 +172,9 @@ macro_rules! answers {
                 }),)+ }
             }
 
-            /// Writes the answers of a block at `start`.
-            pub(super) fn write(&mut self, start: usize, block: &Block, rows: usize) {
-                $(if let Some(column) = &mut self.$name
-                    && let Some(to) = column.get_mut(start..start + rows)
-                    && let Some(from) = block.$name.get(..rows)
-                {
-                    to.copy_from_slice(from);
-                })+
-            }
-        }
-
-        /// The answers of a block of rows, which stay in the nearest cache until they are written.
-        pub(super) struct Block {
-            $($name: [$type; BLOCK],)+
-        }
-
-        impl Block {
-            pub(super) fn new() -> Self {
-                Self { $($name: [Default::default(); BLOCK],)+ }
-            }
-
-            #[inline(always)]
+            /// Writes the answer of a row.
             pub(super) fn set(&mut self, row: usize, answer: &Answer) {
-                $(if let Some(entry) = self.$name.get_mut(row) {
+                $(if let Some(entry) = self.$name.as_mut().and_then(|column| column.get_mut(row)) {
                     let $answer = answer;
                     *entry = $of;
                 })+
@@ -203,9 +182,6 @@ macro_rules! answers {
         }
     };
 }
-
-/// Rows that are judged together: so few that what is read and what is answered stay in the nearest cache.
-pub(super) const BLOCK: usize = 128;
 
 answers! {
     /// A number of [`Verdict`].

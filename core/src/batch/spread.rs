@@ -59,9 +59,9 @@ impl<'a> Batch<'a> {
         let rest = Mutex::new(Rest { answers, next: 0 });
         let (done, stop) = (AtomicUsize::new(0), AtomicBool::new(false));
         let work = |go_on: &mut dyn FnMut(usize) -> ControlFlow<()>| {
-            let mut worker = Worker::new(self);
+            let mut worker = Worker::new(self.code.0);
             while let Some((start, rows, mut answers)) = self.take(&rest).filter(|_| !stop.load(Ordering::Relaxed)) {
-                worker.judge(start, rows, &mut answers);
+                worker.judge(self, start, rows, &mut answers);
                 if go_on(done.fetch_add(rows, Ordering::Relaxed) + rows).is_break() {
                     stop.store(true, Ordering::Relaxed);
                 }
