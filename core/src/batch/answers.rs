@@ -41,6 +41,25 @@ pub struct Answer {
     pub drop_percent: f64,
 }
 
+impl OwnedAnswers {
+    /// Room for the verdicts of so many rows and their reasons, and for no figure.
+    #[must_use]
+    pub fn verdicts(rows: usize) -> Self {
+        let verdicts = || vec![0; rows];
+        Self {
+            verdict: verdicts(),
+            reason: vec![0; rows],
+            conductor_ampacity: verdicts(),
+            continuous_load_on_conductor: verdicts(),
+            continuous_load_on_device: verdicts(),
+            breaker_protects_conductor: verdicts(),
+            voltage_drop: verdicts(),
+            decided_by: verdicts(),
+            ..Self::default()
+        }
+    }
+}
+
 impl Answer {
     /// A row that could not be judged at all.
     pub(super) const fn unjudged(reason: Reason) -> Self {
@@ -148,9 +167,9 @@ macro_rules! answers {
                 Self { $($name: vec![Default::default(); rows],)+ }
             }
 
-            /// To be written to.
+            /// To be written to; a column without any entry is not wanted.
             pub fn as_mut(&mut self) -> Answers<'_> {
-                Answers { $($name: Some(&mut self.$name),)+ }
+                Answers { $($name: (!self.$name.is_empty()).then_some(&mut self.$name),)+ }
             }
         }
 

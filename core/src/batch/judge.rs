@@ -67,6 +67,8 @@ impl<'c> Worker<'c> {
 
     /// Judges `rows` rows of a batch from `start` into `answers`, which begin with the first of them.
     pub(super) fn judge(&mut self, batch: &Batch<'_>, start: usize, rows: usize, answers: &mut Answers<'_>) {
+        // What another batch had columns for, this one may have none for.
+        *self.rows = Rows::assumed();
         let mut done = 0;
         while done < rows {
             let some = BLOCK.min(rows - done);

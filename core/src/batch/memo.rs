@@ -14,6 +14,7 @@ use super::words::{KEY, PROTECTED, SIZE};
 use crate::code::{Code, ConductorRating, Gap, Lookup, Termination};
 use crate::published::Cell;
 use crate::quantity::{Amperes, Celsius, Ratio};
+use crate::trade::TerminalMark;
 
 /// Mixes a number that is already dense.
 #[derive(Default)]
@@ -128,9 +129,14 @@ impl<'c> Memo<'c> {
                 self.kinds.insert(words)
             }
         };
-        let place = circuit.and_then(|circuit| self.ask(words, &circuit)).unwrap_or(ALONE);
-        if let Some(known) = self.places.get_mut(kind * BANDS + band) {
-            *known = place;
+        let place = circuit.as_ref().and_then(|circuit| self.ask(words, circuit)).unwrap_or(ALONE);
+        let cell = kind * BANDS + band;
+        // Marked terminals admit the same column whatever the rating: the other side of the boundary is known as well.
+        let marked = circuit.is_some_and(|circuit| circuit.conditions.terminals != TerminalMark::Unmarked);
+        for cell in [cell, if marked { cell ^ 1 } else { cell }] {
+            if let Some(known) = self.places.get_mut(cell) {
+                *known = place;
+            }
         }
         place
     }

@@ -171,10 +171,10 @@ impl<'a> Batch<'a> {
     fn wrong(&self, row: usize) -> Reason {
         let number = |field: Field| {
             let (_, column) = self.numbers.iter().find(|(known, _)| *known == field)?;
-            column.one(row).err()
+            column.one(row).err().map(|wrong| Reason::wrong(field, wrong).named(column.name()))
         };
         let word = |field: Field| self.words.iter().find(|column| column.field() == field)?.wrong(row);
-        let wrong = |field| Some(Reason::wrong(field, number(field).or_else(|| word(field))?));
+        let wrong = |field| number(field).or_else(|| Some(Reason::wrong(field, word(field)?)));
         Field::ALL.into_iter().find_map(wrong).unwrap_or(Reason::NO_COVERING)
     }
 

@@ -4,7 +4,7 @@
 //! and refused where there is none. Up to 15 digits there is never more than one such decimal.
 
 use super::column::{Data, Integers, Placed, each_width};
-use super::field::{Holds, Scale};
+use super::field::{Field, Holds, Scale};
 use super::reason::Wrong;
 
 /// Stands for a number that is not there; no quantity reaches so far.
@@ -189,6 +189,11 @@ impl<'a> Numbers<'a> {
         all.unwrap_or_else(|| counts.iter().all(|count| *count != BAD))
     }
 
+    /// Which of the names of its field it has.
+    pub(super) fn name(&self) -> usize {
+        Field::of_name(self.column.column.name).map_or(0, |(_, name)| name)
+    }
+
     /// The count of one row, or what is wrong with it.
     pub(super) fn one(&self, row: usize) -> Result<i64, Wrong> {
         let column = &self.column.column;
@@ -226,7 +231,6 @@ fn each<T>(values: &[T], start: usize, counts: &mut [i64], read: impl Fn(&T) -> 
 
 #[cfg(test)]
 mod tests {
-    use super::super::field::Field;
     use super::*;
     use crate::quantity::{Amperes, Celsius, Meters, Quantity};
     use proptest::prelude::*;

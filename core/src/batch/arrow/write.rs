@@ -7,14 +7,15 @@ use arrow_array::{ArrayRef, DictionaryArray, Float64Array, Int8Array, StringArra
 use arrow_buffer::{BooleanBuffer, NullBuffer, ScalarBuffer};
 use arrow_schema::{ArrowError, DataType, Field};
 
+use super::Wanted;
 use crate::batch::{AMPACITY_GOVERNORS, Check, DEVICE_GOVERNORS, OwnedAnswers, Reason, Verdict};
 
 /// The columns of answers, in order.
-pub(super) fn fields() -> Vec<Field> {
+pub(super) fn fields(wanted: Wanted) -> Vec<Field> {
     let words = |name| Field::new(name, DataType::Dictionary(Box::new(DataType::Int8), Box::new(DataType::Utf8)), true);
     let figure = |name| Field::new(name, DataType::Float64, true);
     let reasons = DataType::Dictionary(Box::new(DataType::UInt16), Box::new(DataType::Utf8));
-    vec![
+    let mut fields = vec![
         words("verdict"),
         words("decided_by"),
         Field::new("status", DataType::UInt16, false),
@@ -24,18 +25,23 @@ pub(super) fn fields() -> Vec<Field> {
         words("continuous_load_on_device"),
         words("breaker_protects_conductor"),
         words("voltage_drop"),
-        figure("ampacity_a"),
-        words("ampacity_governed_by"),
-        figure("least_device_a"),
-        figure("largest_device_a"),
-        words("largest_device_governed_by"),
-        figure("drop_v"),
-        figure("drop_percent"),
-    ]
+    ];
+    if wanted == Wanted::Everything {
+        fields.extend([
+            figure("ampacity_a"),
+            words("ampacity_governed_by"),
+            figure("least_device_a"),
+            figure("largest_device_a"),
+            words("largest_device_governed_by"),
+            figure("drop_v"),
+            figure("drop_percent"),
+        ]);
+    }
+    fields
 }
 
 /// The answers in the order of [`fields`]. Figures are taken as they are, without a copy.
-pub(super) fn arrays(answers: OwnedAnswers) -> Result<Vec<ArrayRef>, ArrowError> {
+pub(super) fn arrays(answers: OwnedAnswers, wanted: Wanted) -> Result<Vec<ArrayRef>, ArrowError> {
     let verdicts = verdict_words();
     let verdict = |of: Vec<u8>| words(of, 0, |verdict| *verdict != Verdict::NotAsked as u8, &verdicts);
     let checks: ArrayRef = Arc::new(StringArray::from(Check::ALL.map(Check::slug).to_vec()));
@@ -44,7 +50,7 @@ pub(super) fn arrays(answers: OwnedAnswers) -> Result<Vec<ArrayRef>, ArrowError>
     };
     let numbered = |of: Vec<u8>, of_words: &ArrayRef| words(of, 1, |number| *number != 0, of_words);
     let texts = reasons(&answers.reason)?;
-    Ok(vec![
+    let mut arrays = vec![
         verdict(answers.verdict)?,
         numbered(answers.decided_by, &checks)?,
         Arc::new(UInt16Array::from(answers.reason)),
@@ -54,14 +60,19 @@ pub(super) fn arrays(answers: OwnedAnswers) -> Result<Vec<ArrayRef>, ArrowError>
         verdict(answers.continuous_load_on_device)?,
         verdict(answers.breaker_protects_conductor)?,
         verdict(answers.voltage_drop)?,
-        figures(answers.ampacity_a)?,
-        numbered(answers.ampacity_governed_by, &governors(AMPACITY_GOVERNORS))?,
-        figures(answers.least_device_a)?,
-        figures(answers.largest_device_a)?,
-        numbered(answers.largest_device_governed_by, &governors(DEVICE_GOVERNORS))?,
-        figures(answers.drop_v)?,
-        figures(answers.drop_percent)?,
-    ])
+    ];
+    if wanted == Wanted::Everything {
+        arrays.extend([
+            figures(answers.ampacity_a)?,
+            numbered(answers.ampacity_governed_by, &governors(AMPACITY_GOVERNORS))?,
+            figures(answers.least_device_a)?,
+            figures(answers.largest_device_a)?,
+            numbered(answers.largest_device_governed_by, &governors(DEVICE_GOVERNORS))?,
+            figures(answers.drop_v)?,
+            figures(answers.drop_percent)?,
+        ]);
+    }
+    Ok(arrays)
 }
 
 fn verdict_words() -> ArrayRef {
