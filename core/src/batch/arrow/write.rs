@@ -99,10 +99,10 @@ fn words(
 /// The bitmap of what is there; none where all is. Of 64 rows mostly all are, or none is, which is seen at a glance.
 fn valid<T>(values: &[T], there: impl Fn(&T) -> bool) -> Option<NullBuffer> {
     let bits = |values: &[T]| {
-        let count = values.iter().filter(|value| there(value)).count();
-        match count {
-            _ if count == values.len() => u64::MAX,
-            0 => 0,
+        let (all, any) = values.iter().map(&there).fold((true, false), |(all, any), is| (all & is, any | is));
+        match (all, any) {
+            (true, _) => u64::MAX,
+            (_, false) => 0,
             _ => values.iter().rev().fold(0, |bits, value| bits << 1 | u64::from(there(value))).to_le(),
         }
     };
