@@ -9,6 +9,7 @@ together, in the shortest of several runs: what else the machine does counts lit
 """
 
 import csv
+import ctypes
 import sys
 import time
 from decimal import Decimal
@@ -230,8 +231,26 @@ def shortest(work, repeats, clock=time.process_time):
     return min(found), result
 
 
+def peak(work):
+    """The most memory that a piece of work adds to that of the process, where the system tells it (Linux)."""
+    status = Path("/proc/self/status")
+    said = lambda name: next(int(line.split()[1]) * 1024 for line in status.read_text().splitlines() if line.startswith(name))
+    try:
+        # What was freed before must not be taken again unseen.
+        ctypes.CDLL(None).malloc_trim(0)
+        Path("/proc/self/clear_refs").write_text("5")
+        before = said("VmRSS")
+    except (OSError, AttributeError, StopIteration):
+        return None, work()
+    result = work()
+    return said("VmHWM") - before, result
+
+
 def main():
     table_of = circuits(ROWS)
+    most, judged = peak(lambda: lw.judge_circuits(table_of))
+    if most is not None:
+        print(f"memory at its peak: {most / pa.table(judged).nbytes:.2f} times the answers")
     columns, frame = arrays(table_of), pl.from_arrow(table_of)
     sample = table_of.slice(0, SAMPLE).to_pylist()
     ours, judged = shortest(lambda: lw.judge_circuits(table_of), 7)
@@ -240,7 +259,12 @@ def main():
     told = answers["status"].to_numpy() == 0
     holds = np.asarray(answers["verdict"].combine_chunks().indices) == 0
     print(f"{ROWS} circuits, {holds.mean():.1%} hold, {(~told).sum()} cannot be told")
+    verdicts, _ = shortest(lambda: lw.judge_circuits(table_of, figures=False), 7)
+    small = pa.Table.from_batches(table_of.to_batches(max_chunksize=1000))
+    stream, _ = shortest(lambda: lw.judge_circuits(small), 3)
     print(f"this, one thread: {ours / ROWS * 1e9:.0f} ns a row")
+    print(f"{'this, verdicts without figures':32} {verdicts / ours:7.2f} times as long")
+    print(f"{'this, batches of 1000 rows':32} {stream / ours:7.2f} times as long")
 
     def line(name, seconds, found, rows=ROWS):
         wrong = int(((np.asarray(found) != holds[:rows]) & told[:rows]).sum())

@@ -13,7 +13,7 @@ use arrow_array::{
 };
 use arrow_schema::{DataType, Field, Schema};
 use loadworthy::batch::Reason;
-use loadworthy::batch::arrow::{ArrowJudgeError, assumed, judge, schema};
+use loadworthy::batch::arrow::{ArrowJudgeError, Judge, Wanted, assumed, judge, schema};
 use loadworthy::code::{Edition, Nec};
 
 fn array<T: Array + 'static>(array: T) -> ArrayRef {
@@ -89,7 +89,7 @@ fn every_layout_gives_the_same_answers() {
             let some = |word: &str| Some(word.to_owned());
             assert_eq!(words(&answers, "verdict"), ["holds", "holds", "fails", "cannot tell"].map(some));
             assert_eq!(words(&answers, "decided_by"), [None, None, some("continuous-load-on-conductor"), None]);
-            assert_eq!(reasons(&answers), [None, None, None, some("`load_continuous_a` is null")]);
+            assert_eq!(reasons(&answers), [None, None, None, some("`load_continuous_ma` is null")]);
             let drop = answers.column_by_name("drop_v").unwrap().as_primitive::<Float64Type>();
             // 2 x 1.98 ohm/kft x 100 ft x 16 A
             assert_eq!(drop.iter().collect::<Vec<_>>()[1..], [Some(6.336), Some(6.534), None]);
@@ -115,7 +115,7 @@ fn columns_are_carried_along_when_named() {
     let with_id = batch(columns);
     let answers = judged(&with_id, &["id"]).unwrap();
     assert_eq!(answers.column(0), with_id.column(0));
-    assert_eq!(answers.schema(), schema(with_id.schema_ref(), &["id"]).unwrap());
+    assert_eq!(answers.schema(), schema(with_id.schema_ref(), &["id"], Wanted::Everything).unwrap());
     assert_eq!(judged(&with_id, &[]).unwrap_err().to_string(), "column `id` is not known; leave it out");
     assert_eq!(
         judged(&with_id, &["id", "absent"]).unwrap_err().to_string(),
@@ -158,4 +158,37 @@ fn an_empty_batch_and_a_batch_of_nothing_but_nulls_are_judged() {
     assert!(
         status.values().iter().all(|number| Reason::of_number(*number).is_some_and(|reason| reason != Reason::NONE))
     );
+}
+
+#[test]
+fn a_stream_is_judged_as_each_of_its_batches_is() {
+    let text = |words: Vec<Option<&str>>| array(StringArray::from(words));
+    let number = |numbers: Vec<Option<i64>>| array(Int64Array::from(numbers));
+    let all = circuits(text, number);
+    // The run is missing of the second: nothing of the first may stand in for it.
+    let without_run = all.project(&[0, 1, 2, 3, 4, 5, 6, 11]).unwrap();
+    let hot = batch(vec![
+        ("material", text(vec![Some("copper"), Some("aluminum")])),
+        ("size", text(vec![Some("10 AWG"), Some("8 AWG")])),
+        ("insulation", text(vec![Some("THHN"), Some("XHHW-2")])),
+        ("ambient_c", number(vec![Some(50), Some(45)])),
+        ("current_carrying", number(vec![Some(7), Some(3)])),
+        ("load_continuous_a", number(vec![Some(20), Some(24)])),
+        ("load_other_a", number(vec![Some(0), Some(1)])),
+        ("device_a", number(vec![Some(30), Some(30)])),
+    ]);
+    let code = Nec::standard(Edition::Nec2023);
+    let mut stream = Judge::new(code, &[], Wanted::Everything);
+    let mut verdicts = Judge::new(code, &[], Wanted::Verdicts);
+    for circuits in [&all, &without_run, &hot, &all.slice(1, 2), &hot, &all.slice(0, 0), &without_run] {
+        let alone = judged(circuits, &[]).unwrap();
+        let mut go_on = |_| ControlFlow::Continue(());
+        assert_eq!(stream.judge(circuits, 2, &mut go_on).unwrap(), alone);
+        // Of verdicts alone the columns are the same ones, and there is no other.
+        let answers = verdicts.judge(circuits, 1, &mut go_on).unwrap();
+        assert_eq!(answers.schema(), schema(circuits.schema_ref(), &[], Wanted::Verdicts).unwrap());
+        let first: Vec<usize> = (0..answers.num_columns()).collect();
+        assert_eq!(answers, alone.project(&first).unwrap());
+        assert!(answers.column_by_name("ampacity_a").is_none());
+    }
 }

@@ -29,6 +29,7 @@ def judge_circuits(
     accept: Acceptance | None = None,
     carry: Iterable[str] = (),
     threads: int = 1,
+    figures: bool = True,
     progress: Callable[[int], object] | None = None,
 ) -> JudgedCircuits:
     """Judges every row of a table as one circuit; gives a table of answers, row for row.
@@ -57,6 +58,7 @@ def judge_circuits(
         accept: cells that somebody has read in the book and accepts.
         carry: columns to carry along unread, such as an identifier. Any other unknown column is an error.
         threads: how many threads to use; the interpreter's lock is released.
+        figures: whether to give the figures as well; verdicts and reasons alone take a quarter of the memory.
         progress: called from time to time with the count of rows that are done; what it raises ends the work.
 
     Raises ColumnError with everything that is wrong with the columns.
@@ -68,7 +70,7 @@ def judge_circuits(
         carry = [carry]
     if isinstance(table, Mapping):
         table = _arrow_of(table)
-    judged = judge_columns(table, edition, accept, list(carry), threads, progress)
+    judged = judge_columns(table, edition, accept, list(carry), threads, figures, progress)
     if judged is None:
         raise TypeError(
             f"a value of type `{type(table).__name__}` is no table; give one with __arrow_c_stream__, such as a pyarrow "

@@ -739,6 +739,7 @@ def judge_columns(
     accept: Acceptance | None,
     carry: list[str],
     threads: int,
+    figures: bool,
     progress: Callable[[int], object] | None,
 ) -> JudgedCircuits | None: ...
 def reasons() -> list[tuple[int, str]]: ...

@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use arrow_array::{RecordBatch, RecordBatchIterator, RecordBatchReader};
 use arrow_schema::SchemaRef;
-use loadworthy::batch::arrow::{self, ArrowJudgeError};
+use loadworthy::batch::arrow::{self, ArrowJudgeError, Judge, Wanted};
 use loadworthy::batch::{JudgeError, Reason};
 use loadworthy::code::{Code, Edition, Nec};
 use pyo3::import_exception;
@@ -68,7 +68,8 @@ impl JudgedCircuits {
 
 /// Judges a table of circuits; see the function of the package.
 #[pyfunction]
-#[pyo3(signature = (table, edition, accept, carry, threads, progress))]
+#[pyo3(signature = (table, edition, accept, carry, threads, figures, progress))]
+#[expect(clippy::too_many_arguments, reason = "the package calls it, by name")]
 pub(crate) fn judge_columns(
     py: Python<'_>,
     table: &Bound<'_, PyAny>,
@@ -76,6 +77,7 @@ pub(crate) fn judge_columns(
     accept: Option<&Bound<'_, Acceptance>>,
     carry: Vec<String>,
     threads: usize,
+    figures: bool,
     progress: Option<Py<PyAny>>,
 ) -> PyResult<Option<JudgedCircuits>> {
     let Some(batches) = loadworthy_capsule::import(table)? else { return Ok(None) };
@@ -91,24 +93,27 @@ pub(crate) fn judge_columns(
         None => Nec::standard(edition),
     };
     let carry: Vec<&str> = carry.iter().map(String::as_str).collect();
-    py.detach(|| judge_all(code, batches, &carry, threads, progress.as_ref())).map(Some)
+    let wanted = if figures { Wanted::Everything } else { Wanted::Verdicts };
+    py.detach(|| judge_all(code, batches, &carry, wanted, threads, progress.as_ref())).map(Some)
 }
 
 fn judge_all(
     code: &dyn Code,
     batches: Box<dyn RecordBatchReader + Send>,
     carry: &[&str],
+    wanted: Wanted,
     threads: usize,
     progress: Option<&Py<PyAny>>,
 ) -> PyResult<JudgedCircuits> {
     let of = batches.schema();
     let assumed = arrow::assumed(code, &of, carry).map_err(raised)?;
-    let schema = arrow::schema(&of, carry).map_err(|problems| raised(problems.into()))?;
+    let schema = arrow::schema(&of, carry, wanted).map_err(|problems| raised(problems.into()))?;
+    let mut judge = Judge::new(code, carry, wanted);
     let (mut judged, mut before) = (Vec::new(), 0);
     for batch in batches {
         let batch = batch.map_err(|error| loadworthy_capsule::raised(&error))?;
         let mut interrupted = None;
-        let found = arrow::judge(code, &batch, carry, threads, &mut |done| match heard(progress, before + done) {
+        let found = judge.judge(&batch, threads, &mut |done| match heard(progress, before + done) {
             Ok(()) => ControlFlow::Continue(()),
             Err(error) => {
                 interrupted = Some(error);

@@ -41,6 +41,25 @@ pub struct Answer {
     pub drop_percent: f64,
 }
 
+impl OwnedAnswers {
+    /// Room for the verdicts of so many rows and their reasons, and for no figure.
+    #[must_use]
+    pub fn verdicts(rows: usize) -> Self {
+        let verdicts = || vec![0; rows];
+        Self {
+            verdict: verdicts(),
+            reason: vec![0; rows],
+            conductor_ampacity: verdicts(),
+            continuous_load_on_conductor: verdicts(),
+            continuous_load_on_device: verdicts(),
+            breaker_protects_conductor: verdicts(),
+            voltage_drop: verdicts(),
+            decided_by: verdicts(),
+            ..Self::default()
+        }
+    }
+}
+
 impl Answer {
     /// A row that could not be judged at all.
     pub(super) const fn unjudged(reason: Reason) -> Self {
@@ -126,7 +145,7 @@ impl From<&Judgement> for Answer {
     }
 }
 
-/// Defines the columns of the answers: owned, borrowed, and those of a block of rows.
+/// Defines the columns of the answers: owned and borrowed.
 macro_rules! answers {
     ($($(#[$doc:meta])* $name:ident: $type:ty = |$answer:ident| $of:expr;)+) => {
         /// Columns that answers are written to, each as long as the batch; those that are not wanted are left out.
@@ -148,9 +167,9 @@ macro_rules! answers {
                 Self { $($name: vec![Default::default(); rows],)+ }
             }
 
-            /// To be written to.
+            /// To be written to; a column without any entry is not wanted.
             pub fn as_mut(&mut self) -> Answers<'_> {
-                Answers { $($name: Some(&mut self.$name),)+ }
+                Answers { $($name: (!self.$name.is_empty()).then_some(&mut self.$name),)+ }
             }
         }
 
@@ -172,30 +191,9 @@ macro_rules! answers {
                 }),)+ }
             }
 
-            /// Writes the answers of a block at `start`.
-            pub(super) fn write(&mut self, start: usize, block: &Block, rows: usize) {
-                $(if let Some(column) = &mut self.$name
-                    && let Some(to) = column.get_mut(start..start + rows)
-                    && let Some(from) = block.$name.get(..rows)
-                {
-                    to.copy_from_slice(from);
-                })+
-            }
-        }
-
-        /// The answers of a block of rows, which stay in the nearest cache until they are written.
-        pub(super) struct Block {
-            $($name: [$type; BLOCK],)+
-        }
-
-        impl Block {
-            pub(super) fn new() -> Self {
-                Self { $($name: [Default::default(); BLOCK],)+ }
-            }
-
-            #[inline(always)]
+            /// Writes the answer of a row.
             pub(super) fn set(&mut self, row: usize, answer: &Answer) {
-                $(if let Some(entry) = self.$name.get_mut(row) {
+                $(if let Some(entry) = self.$name.as_mut().and_then(|column| column.get_mut(row)) {
                     let $answer = answer;
                     *entry = $of;
                 })+
@@ -203,9 +201,6 @@ macro_rules! answers {
         }
     };
 }
-
-/// Rows that are judged together: so few that what is read and what is answered stay in the nearest cache.
-pub(super) const BLOCK: usize = 128;
 
 answers! {
     /// A number of [`Verdict`].

@@ -30,16 +30,22 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
+mod alike;
 mod answers;
 #[cfg(feature = "arrow")]
 pub mod arrow;
 mod circuit;
 mod column;
+mod ends;
 mod field;
+mod figures;
 mod judge;
+mod kinds;
 mod memo;
 mod number;
+mod ratings;
 mod reason;
+mod rows;
 mod spread;
 mod verdict;
 mod words;
@@ -58,8 +64,8 @@ use crate::calc::continuous::Load;
 use crate::code::Code;
 use crate::quantity::{Amperes, Celsius, Meters, Ratio, Volts};
 use crate::trade::TerminalMark;
-use judge::Row;
 use number::Numbers;
+use rows::Row;
 use words::{WordColumn, Words};
 
 /// Columns of circuits, ready to be judged by a code.
@@ -154,7 +160,9 @@ impl<'a> Batch<'a> {
         if row >= self.rows {
             return Err(Reason::NONE);
         }
-        let read = judge::Worker::new(self).one(row).ok_or(Reason::NONE)?;
+        let mut rows = rows::Rows::assumed();
+        rows.read(self, row, 1, &mut words::Seen::new());
+        let read = rows.get(0).ok_or(Reason::NONE)?;
         if read.is_bad() { Err(self.wrong(row)) } else { self.circuit(&read) }
     }
 
@@ -163,10 +171,10 @@ impl<'a> Batch<'a> {
     fn wrong(&self, row: usize) -> Reason {
         let number = |field: Field| {
             let (_, column) = self.numbers.iter().find(|(known, _)| *known == field)?;
-            column.one(row).err()
+            column.one(row).err().map(|wrong| Reason::wrong(field, wrong).named(column.name()))
         };
         let word = |field: Field| self.words.iter().find(|column| column.field() == field)?.wrong(row);
-        let wrong = |field| Some(Reason::wrong(field, number(field).or_else(|| word(field))?));
+        let wrong = |field| number(field).or_else(|| Some(Reason::wrong(field, word(field)?)));
         Field::ALL.into_iter().find_map(wrong).unwrap_or(Reason::NO_COVERING)
     }
 

@@ -4,7 +4,7 @@
 //! and refused where there is none. Up to 15 digits there is never more than one such decimal.
 
 use super::column::{Data, Integers, Placed, each_width};
-use super::field::{Holds, Scale};
+use super::field::{Field, Holds, Scale};
 use super::reason::Wrong;
 
 /// Stands for a number that is not there; no quantity reaches so far.
@@ -17,7 +17,9 @@ pub(super) struct Reader {
     /// Steps in one unit that are whole counts whatever their number: a power of ten.
     coarse: f64,
     /// Counts in such a step.
-    per_coarse: i64,
+    per_coarse: f64,
+    /// The count at zero, plus 3 · 2^51.
+    beyond: f64,
     /// The least and the greatest number of coarse steps in range.
     bounds: (f64, f64),
     /// The most decimals that can be a whole count.
@@ -40,7 +42,14 @@ impl Reader {
         let least = (scale.least - scale.offset).div_euclid(per_coarse)
             + i64::from((scale.least - scale.offset).rem_euclid(per_coarse) != 0);
         let most = (scale.most - scale.offset).div_euclid(per_coarse);
-        Self { scale, coarse: double(step), per_coarse, bounds: (double(least), double(most)), digits: twos.max(fives) }
+        Self {
+            scale,
+            coarse: double(step),
+            per_coarse: double(per_coarse),
+            beyond: double(scale.offset) + 6_755_399_441_055_744.0,
+            bounds: (double(least), double(most)),
+            digits: twos.max(fives),
+        }
     }
 
     #[inline]
@@ -48,41 +57,37 @@ impl Reader {
         (self.scale.least <= count && count <= self.scale.most).then_some(count)
     }
 
-    /// The counts of doubles. The common case in one pass without a branch, then what is left over.
+    /// The counts of doubles, several at a time; one at a time only where one of them is none. Whether all are.
     #[inline]
-    fn doubles(&self, values: &[f64], counts: &mut [i64]) {
-        // Where a step is a count, which it is for most, the loop is one of doubles alone and goes several at a time.
-        let plain = self.per_coarse == 1 && self.scale.offset == 0;
-        let left_over = if plain {
-            self.steps_of(values, counts, |steps| steps)
-        } else {
-            let (per_coarse, offset) = (self.per_coarse, self.scale.offset);
-            self.steps_of(values, counts, |steps| steps.wrapping_mul(per_coarse).wrapping_add(offset))
-        };
-        if left_over {
-            for (value, count) in values.iter().zip(counts).filter(|(_, count)| **count == BAD) {
-                *count = self.double(*value).unwrap_or(BAD);
+    fn doubles(&self, values: &[f64], counts: &mut [i64]) -> bool {
+        let mut all = true;
+        for (value, count) in values.iter().zip(&mut *counts) {
+            let (found, good) = self.quick(*value);
+            *count = found;
+            all &= good;
+        }
+        if !all {
+            all = true;
+            for (value, count) in values.iter().zip(counts) {
+                let (found, good) = self.quick(*value);
+                *count = if good { found } else { self.double(*value).unwrap_or(BAD) };
+                all &= *count != BAD;
             }
         }
+        all
     }
 
-    /// Counts by coarse steps; whether any value is none.
-    #[inline]
-    fn steps_of(&self, values: &[f64], counts: &mut [i64], count_of: impl Fn(i64) -> i64) -> bool {
-        // Adding and taking away this number rounds to a whole one, whose last bits are then those of the sum.
+    /// A double by coarse steps: its count, if the other says that it is one. In doubles throughout: whole numbers below
+    /// 2^51 are exact in them.
+    #[inline(always)]
+    fn quick(&self, value: f64) -> (i64, bool) {
+        // Adding and taking away this number rounds to a whole one; the last bits of a sum with it are that number.
         const ROUND: f64 = 6_755_399_441_055_744.0; // 3 · 2^51
-        let (coarse, (least, most)) = (self.coarse, self.bounds);
-        let mut bad = 0;
-        for (value, count) in values.iter().zip(counts) {
-            let sum = value * coarse + ROUND;
-            let whole = sum - ROUND;
-            let steps = sum.to_bits().wrapping_sub(ROUND.to_bits()).cast_signed();
-            #[expect(clippy::float_cmp, reason = "the nearest double of the decimal, or not: nothing in between")]
-            let good = (whole / coarse == *value) & (whole >= least) & (whole <= most);
-            *count = if good { count_of(steps) } else { BAD };
-            bad |= u64::from(!good);
-        }
-        bad != 0
+        let whole = value * self.coarse + ROUND - ROUND;
+        #[expect(clippy::float_cmp, reason = "the nearest double of the decimal, or not: nothing in between")]
+        let good = (whole / self.coarse == value) & (whole >= self.bounds.0) & (whole <= self.bounds.1);
+        let sum = whole * self.per_coarse + self.beyond;
+        (sum.to_bits().wrapping_sub(ROUND.to_bits()).cast_signed(), good)
     }
 
     fn double(&self, value: f64) -> Result<i64, Wrong> {
@@ -158,11 +163,12 @@ impl<'a> Numbers<'a> {
         }
     }
 
-    /// The counts of the rows from `start`, as many as there is room for; [`BAD`] for what is none.
-    pub(super) fn fill(&self, start: usize, counts: &mut [i64]) {
+    /// The counts of the rows from `start`, as many as there is room for; [`BAD`] for what is none. Whether all are some.
+    pub(super) fn fill(&self, start: usize, counts: &mut [i64]) -> bool {
         let reader = &self.reader;
+        let mut all = None;
         match &self.column.column.data {
-            Data::F64(values) => reader.doubles(values.get(start..).unwrap_or_default(), counts),
+            Data::F64(values) => all = Some(reader.doubles(values.get(start..).unwrap_or_default(), counts)),
             Data::F32(values) => each(values, start, counts, |value| reader.single(*value)),
             Data::Integers(integers) => each_width!(integers, values => {
                 each(values, start, counts, |value| whole(reader, *value))
@@ -173,12 +179,19 @@ impl<'a> Numbers<'a> {
             _ => counts.fill(BAD),
         }
         if let Some(validity) = self.column.column.validity {
-            for (row, count) in (start..).zip(counts) {
+            for (row, count) in (start..).zip(&mut *counts) {
                 if !validity.get(row) {
                     *count = BAD;
                 }
             }
+            all = None;
         }
+        all.unwrap_or_else(|| counts.iter().all(|count| *count != BAD))
+    }
+
+    /// Which of the names of its field it has.
+    pub(super) fn name(&self) -> usize {
+        Field::of_name(self.column.column.name).map_or(0, |(_, name)| name)
     }
 
     /// The count of one row, or what is wrong with it.
@@ -218,7 +231,6 @@ fn each<T>(values: &[T], start: usize, counts: &mut [i64], read: impl Fn(&T) -> 
 
 #[cfg(test)]
 mod tests {
-    use super::super::field::Field;
     use super::*;
     use crate::quantity::{Amperes, Celsius, Meters, Quantity};
     use proptest::prelude::*;

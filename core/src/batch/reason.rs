@@ -31,10 +31,13 @@ pub(super) enum Wrong {
 
 const KINDS: u16 = 8;
 const FIRST_GAP: u16 = 256;
+/// Above all others: the same of a column by its second name, its third, and so on.
+const NAMES: u16 = 4096;
 const TABLES: u16 = 128;
 const GAPS: u16 = 5;
 
 const _: () = assert!(TableId::ALL.len() <= TABLES as usize && (Field::ALL.len() as u16 * KINDS) < 240);
+const _: () = assert!(FIRST_GAP + SOUGHT.len() as u16 * GAPS * TABLES <= NAMES);
 
 /// What was looked for, as [`CannotTell::what`] says it.
 const SOUGHT: [&str; 5] = ["the ampacity", "the continuous load", "the overcurrent device", "the voltage drop", "it"];
@@ -57,6 +60,11 @@ impl Reason {
 
     pub(super) const fn wrong(field: Field, wrong: Wrong) -> Self {
         Self(1 + field as u16 * KINDS + wrong as u16)
+    }
+
+    /// The same of a column by another of the names of its field.
+    pub(super) fn named(self, name: usize) -> Self {
+        Self(self.0 + u16::try_from(name).map_or(0, |name| name % 4) * NAMES)
     }
 
     pub(super) fn gap(cannot: CannotTell) -> Self {
@@ -92,8 +100,9 @@ impl Reason {
     /// The field whose value is wrong, where it is one.
     #[must_use]
     pub fn field(self) -> Option<Field> {
-        let at = usize::from(self.0.checked_sub(1)? / KINDS);
-        (self.0 < 240).then(|| Field::ALL.get(at).copied()).flatten()
+        let number = self.0 % NAMES;
+        let at = usize::from(number.checked_sub(1)? / KINDS);
+        (number < 240).then(|| Field::ALL.get(at).copied()).flatten()
     }
 
     fn text(self) -> String {
@@ -110,7 +119,10 @@ impl Reason {
             _ => {}
         }
         match self.field() {
-            Some(field) => wrong_text(field, (self.0 - 1) % KINDS).unwrap_or_default(),
+            Some(field) => {
+                let name = usize::from(self.0 / NAMES);
+                wrong_text(field, name, (self.0 % NAMES - 1) % KINDS).unwrap_or_default()
+            }
             None => self.gap_text().unwrap_or_default(),
         }
     }
@@ -131,8 +143,8 @@ impl Reason {
     }
 }
 
-fn wrong_text(field: Field, kind: u16) -> Option<String> {
-    let name = field.names().first()?;
+fn wrong_text(field: Field, name: usize, kind: u16) -> Option<String> {
+    let name = field.names().get(name)?;
     let numbers = matches!(field.holds(name), Some(super::field::Holds::Numbers(_)));
     let what = match (kind, numbers) {
         (0, _) => "is null",
@@ -163,6 +175,15 @@ mod tests {
         texts.dedup();
         assert_eq!(texts.len(), count);
         assert_eq!(Reason::of_number(0), Some(Reason::NONE));
+    }
+
+    #[test]
+    fn what_is_wrong_names_the_column_as_it_is() {
+        let reason = Reason::null(Field::Length).named(2);
+        assert_eq!(reason.to_string(), "`length_m` is null");
+        assert_eq!((reason.field(), Reason::of_number(reason.number())), (Some(Field::Length), Some(reason)));
+        // A field has as many as it has names.
+        assert_eq!(Reason::of_number(Reason::null(Field::Ambient).named(2).number()), None);
     }
 
     #[test]

@@ -7,6 +7,7 @@ use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 use super::Batch;
 use super::answers::Answers;
 use super::judge::Worker;
+use crate::code::Code;
 
 /// Rows that a thread takes at a time: some milliseconds of work.
 const CHUNK: usize = 32_768;
@@ -39,7 +40,29 @@ struct Rest<'a> {
     next: usize,
 }
 
-impl<'a> Batch<'a> {
+/// What was learned of a code, by each thread for itself.
+pub(super) struct Learned<'c> {
+    code: &'c dyn Code,
+    first: Worker<'c>,
+    helpers: Vec<Worker<'c>>,
+}
+
+impl<'c> Learned<'c> {
+    pub(super) fn new(code: &'c dyn Code) -> Self {
+        Self { code, first: Worker::new(code), helpers: Vec::new() }
+    }
+
+    /// Workers for so many threads, of which the calling one is one.
+    fn workers(&mut self, threads: usize) -> (&mut Worker<'c>, &mut [Worker<'c>]) {
+        let helpers = threads.saturating_sub(1);
+        if self.helpers.len() < helpers {
+            self.helpers.resize_with(helpers, || Worker::new(self.code));
+        }
+        (&mut self.first, self.helpers.get_mut(..helpers).unwrap_or_default())
+    }
+}
+
+impl Batch<'_> {
     /// Judges every row into `answers`, over `threads` threads of which the calling one is one.
     ///
     /// `go_on` is called on the calling thread after each of its chunks with the count of rows done by all; what it
@@ -53,26 +76,36 @@ impl<'a> Batch<'a> {
         threads: usize,
         go_on: &mut dyn FnMut(usize) -> ControlFlow<()>,
     ) -> Result<(), JudgeError> {
+        self.judge_with(&mut Learned::new(self.code.0), answers, threads, go_on)
+    }
+
+    /// The same with what was learned of the same code before.
+    pub(super) fn judge_with(
+        &self,
+        learned: &mut Learned<'_>,
+        answers: Answers<'_>,
+        threads: usize,
+        go_on: &mut dyn FnMut(usize) -> ControlFlow<()>,
+    ) -> Result<(), JudgeError> {
         if let Some((name, found)) = answers.wrong_length(self.rows) {
             return Err(JudgeError::WrongLength { name, found, expected: self.rows });
         }
         let rest = Mutex::new(Rest { answers, next: 0 });
         let (done, stop) = (AtomicUsize::new(0), AtomicBool::new(false));
-        let work = |go_on: &mut dyn FnMut(usize) -> ControlFlow<()>| {
-            let mut worker = Worker::new(self);
+        let work = |worker: &mut Worker<'_>, go_on: &mut dyn FnMut(usize) -> ControlFlow<()>| {
             while let Some((start, rows, mut answers)) = self.take(&rest).filter(|_| !stop.load(Ordering::Relaxed)) {
-                worker.judge(start, rows, &mut answers);
+                worker.judge(self, start, rows, &mut answers);
                 if go_on(done.fetch_add(rows, Ordering::Relaxed) + rows).is_break() {
                     stop.store(true, Ordering::Relaxed);
                 }
             }
         };
-        let helpers = threads.min(self.rows.div_ceil(CHUNK)).saturating_sub(1);
+        let (first, helpers) = learned.workers(threads.min(self.rows.div_ceil(CHUNK)));
         std::thread::scope(|scope| {
-            for _ in 0..helpers {
-                scope.spawn(|| work(&mut |_| ControlFlow::Continue(())));
+            for helper in helpers {
+                scope.spawn(|| work(helper, &mut |_| ControlFlow::Continue(())));
             }
-            work(go_on);
+            work(first, go_on);
         });
         let done = done.into_inner();
         if done < self.rows { Err(JudgeError::Stopped { done }) } else { Ok(()) }

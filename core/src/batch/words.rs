@@ -18,18 +18,19 @@ pub(super) const BAD: u64 = 1 << 63;
 /// Where the bits of a field are: shift and width. What is not stated has the bits 0.
 const fn bits(field: Field) -> (u32, u32) {
     match field {
-        Field::Size => (0, 18),
-        Field::Material => (18, 2),
-        Field::Insulation => (20, 6),
-        Field::Cable => (26, 4),
-        Field::Installation => (30, 3),
-        Field::Place => (33, 2),
-        Field::ThermalInsulation => (35, 2),
-        Field::Terminals => (37, 3),
-        Field::DeviceKind => (40, 2),
-        Field::ContinuousRating => (42, 2),
-        Field::Supplies => (44, 2),
-        Field::Circuit => (46, 2),
+        // The lowest are those that every row chooses by.
+        Field::ContinuousRating => (0, 2),
+        Field::Supplies => (2, 2),
+        Field::Circuit => (4, 2),
+        Field::DeviceKind => (6, 2),
+        Field::Size => (8, 18),
+        Field::Material => (26, 2),
+        Field::Insulation => (28, 6),
+        Field::Cable => (34, 4),
+        Field::Installation => (38, 3),
+        Field::Place => (41, 2),
+        Field::ThermalInsulation => (43, 2),
+        Field::Terminals => (45, 3),
         _ => (0, 0),
     }
 }
@@ -46,8 +47,11 @@ pub(super) const KEY: u64 =
 /// The words that the size of a conductor is.
 pub(super) const SIZE: u64 = mask(Field::Size) | mask(Field::Material);
 
-/// How many bits the words take; what else tells rows apart goes above.
-pub(super) const WIDTH: u32 = 48;
+/// The words that the device for a usable ampacity depends on.
+pub(super) const PROTECTED: u64 = SIZE | mask(Field::DeviceKind);
+
+/// How many bits the words take.
+const WIDTH: u32 = 48;
 
 /// The fields that are words.
 pub(super) const FIELDS: [Field; 12] = [

@@ -143,6 +143,18 @@ def test_arguments_are_checked():
     assert len(lw.judge_circuits(reader)) == 0
 
 
+def test_verdicts_are_the_same_without_figures_and_in_many_small_batches():
+    whole = pa.table(lw.judge_circuits(CIRCUITS))
+    few = pa.table(lw.judge_circuits(CIRCUITS, figures=False))
+    figures = ["ampacity_a", "ampacity_governed_by", "least_device_a", "largest_device_a"]
+    figures += ["largest_device_governed_by", "drop_v", "drop_percent"]
+    assert set(whole.column_names) - set(few.column_names) == set(figures)
+    assert few.equals(whole.select(few.column_names))
+    rows = pa.concat_tables([pa.table(CIRCUITS)] * 50)
+    small = pa.Table.from_batches(rows.to_batches(max_chunksize=3))
+    assert pa.table(lw.judge_circuits(small)).to_pydict() == pa.table(lw.judge_circuits(rows)).to_pydict()
+
+
 def test_a_capsule_is_consumed_once():
     class Once:
         def __init__(self, capsule):

@@ -9,6 +9,7 @@ use std::ops::ControlFlow;
 use arrow_array::{RecordBatch, RecordBatchOptions};
 use arrow_schema::{ArrowError, Field, Schema, SchemaRef};
 
+use super::spread::Learned;
 use super::{Batch, Column, ColumnProblem, ColumnProblems, JudgeError, OwnedAnswers};
 use crate::code::Code;
 use read::Held;
@@ -28,6 +29,15 @@ pub enum ArrowJudgeError {
     Arrow(#[from] ArrowError),
 }
 
+/// What is answered of each row.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Wanted {
+    /// Verdicts, reasons and figures.
+    Everything,
+    /// Verdicts and reasons: a quarter of the memory.
+    Verdicts,
+}
+
 /// The schema of the answers to batches of a schema: the columns to carry along, then the answers.
 ///
 /// Verdicts and reasons are dictionaries of words; figures are null where there are none; `status` is the number of the
@@ -35,10 +45,10 @@ pub enum ArrowJudgeError {
 ///
 /// # Errors
 /// A column to carry that is not there, or has the name of an answer.
-pub fn schema(of: &Schema, carry: &[&str]) -> Result<SchemaRef, ColumnProblems> {
+pub fn schema(of: &Schema, carry: &[&str], wanted: Wanted) -> Result<SchemaRef, ColumnProblems> {
     let mut problems = Vec::new();
     let mut fields: Vec<Field> = Vec::new();
-    let answers = write::fields();
+    let answers = write::fields(wanted);
     for name in carry {
         let advice = match of.field_with_name(name) {
             Err(_) => "it cannot be carried along".to_owned(),
@@ -56,10 +66,7 @@ pub fn schema(of: &Schema, carry: &[&str]) -> Result<SchemaRef, ColumnProblems> 
     if problems.is_empty() { Ok(Schema::new(fields).into()) } else { Err(ColumnProblems(problems)) }
 }
 
-/// Judges every row of a record batch. Columns named in `carry` stand before the answers as they are; all others must be
-/// facts of circuits: see [`Field`](super::Field).
-///
-/// Numbers may be floating point, whole numbers or decimals of 128 bits; words may be text of any layout or dictionaries.
+/// Judges every row of a record batch: everything is answered. See [`Judge`].
 ///
 /// # Errors
 /// Columns that are not those of circuits (all problems at once), or that it was stopped.
@@ -70,15 +77,51 @@ pub fn judge(
     threads: usize,
     go_on: &mut dyn FnMut(usize) -> ControlFlow<()>,
 ) -> Result<RecordBatch, ArrowJudgeError> {
-    let schema = schema(circuits.schema_ref(), carry)?;
-    let held = held(circuits, carry);
-    let columns: Vec<Column<'_>> = held.iter().map(|(name, held)| held.column(name)).collect();
-    let mut answers = OwnedAnswers::new(circuits.num_rows());
-    Batch::new(code, &columns)?.judge(answers.as_mut(), threads, go_on)?;
-    let carried = carry.iter().filter_map(|name| circuits.column_by_name(name).cloned());
-    let arrays = carried.chain(write::arrays(answers)?).collect();
-    let options = RecordBatchOptions::new().with_row_count(Some(circuits.num_rows()));
-    Ok(RecordBatch::try_new_with_options(schema, arrays, &options)?)
+    Judge::new(code, carry, Wanted::Everything).judge(circuits, threads, go_on)
+}
+
+/// Judges record batches one after the other, and keeps what it has learned of the code: for streams of small ones.
+///
+/// Columns named in `carry` stand before the answers as they are; all others must be facts of circuits: see
+/// [`Field`](super::Field). Numbers may be floating point, whole numbers or decimals of 128 bits; words may be text of any
+/// layout or dictionaries.
+pub struct Judge<'c> {
+    code: &'c dyn Code,
+    carry: &'c [&'c str],
+    wanted: Wanted,
+    learned: Learned<'c>,
+}
+
+impl<'c> Judge<'c> {
+    /// By a code.
+    #[must_use]
+    pub fn new(code: &'c dyn Code, carry: &'c [&'c str], wanted: Wanted) -> Self {
+        Self { code, carry, wanted, learned: Learned::new(code) }
+    }
+
+    /// The answers to a record batch, over so many threads; see [`Batch::judge`](super::Batch::judge).
+    ///
+    /// # Errors
+    /// Columns that are not those of circuits (all problems at once), or that it was stopped.
+    pub fn judge(
+        &mut self,
+        circuits: &RecordBatch,
+        threads: usize,
+        go_on: &mut dyn FnMut(usize) -> ControlFlow<()>,
+    ) -> Result<RecordBatch, ArrowJudgeError> {
+        let schema = schema(circuits.schema_ref(), self.carry, self.wanted)?;
+        let held = held(circuits, self.carry);
+        let columns: Vec<Column<'_>> = held.iter().map(|(name, held)| held.column(name)).collect();
+        let mut answers = match self.wanted {
+            Wanted::Everything => OwnedAnswers::new(circuits.num_rows()),
+            Wanted::Verdicts => OwnedAnswers::verdicts(circuits.num_rows()),
+        };
+        Batch::new(self.code, &columns)?.judge_with(&mut self.learned, answers.as_mut(), threads, go_on)?;
+        let carried = self.carry.iter().filter_map(|name| circuits.column_by_name(name).cloned());
+        let arrays = carried.chain(write::arrays(answers, self.wanted)?).collect();
+        let options = RecordBatchOptions::new().with_row_count(Some(circuits.num_rows()));
+        Ok(RecordBatch::try_new_with_options(schema, arrays, &options)?)
+    }
 }
 
 /// What is assumed of every row of batches of a schema, since no column states it. Checks the columns without any row.
@@ -86,7 +129,7 @@ pub fn judge(
 /// # Errors
 /// Columns that are not those of circuits.
 pub fn assumed(code: &dyn Code, of: &SchemaRef, carry: &[&str]) -> Result<Vec<&'static str>, ArrowJudgeError> {
-    schema(of, carry)?;
+    schema(of, carry, Wanted::Verdicts)?;
     let empty = RecordBatch::new_empty(of.clone());
     let held = held(&empty, carry);
     let columns: Vec<Column<'_>> = held.iter().map(|(name, held)| held.column(name)).collect();

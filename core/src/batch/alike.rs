@@ -1,0 +1,183 @@
+//! What the tables say of rows that are alike, as whole numbers.
+//!
+//! Everything kept comes from the functions of `calc`; what is left for a row are comparisons.
+
+use super::answers::{ampacity_governor, device_governor, shown};
+use super::circuit::{Circuit, METHOD, Phases};
+use crate::calc::Silent;
+use crate::calc::ampacity::{ampacity, before_factors};
+use crate::calc::continuous::factors;
+use crate::calc::overcurrent::{LargestDevice, Supplies};
+use crate::calc::voltage_drop::{Segment, Wire, voltage_drop};
+use crate::code::Code;
+use crate::quantity::{Amperes, Meters, NANOVOLT, Quantity, Ratio, Volts};
+use crate::trade::ContinuousRating;
+
+/// What rows of one key have in common, where the tables tell all of it.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Alike {
+    /// In microamperes.
+    pub(super) usable: i64,
+    /// In millionths of a microampere, as loads with their factor are.
+    pub(super) before: i64,
+    /// In microamperes: for several receptacles, and for anything else.
+    pub(super) largest: [i64; 2],
+    pub(super) largest_governed_by: [u8; 2],
+    /// As they are shown.
+    pub(super) usable_a: f64,
+    pub(super) largest_a: [f64; 2],
+    pub(super) ampacity_governed_by: u8,
+    /// The place of what the size alone decides.
+    pub(super) size: u32,
+}
+
+/// What the size of a conductor alone decides.
+#[derive(Clone, Copy, Debug, Default)]
+pub(super) struct Size {
+    /// The greatest continuous load of a small conductor.
+    pub(super) continuous_most: i64,
+    /// Over two wires, and over three phases.
+    pub(super) drop: [PerUnit; 2],
+}
+
+pub(super) const MILLION: i64 = 1_000_000;
+
+// A load in millionths of a microampere fits, and so does one with any factor of `Factors`.
+const _: () = assert!((1 + 2 * Factors::MOST / MILLION) as i128 * 1_000_000 * Amperes::MAXIMUM < i64::MAX as i128);
+
+/// What a circuit protects its conductor with: for several receptacles, and for anything else.
+pub(super) type Largest = [LargestDevice; 2];
+
+impl Alike {
+    /// What is said of no row.
+    pub(super) const NONE: Self = Self {
+        usable: 0,
+        before: 0,
+        largest: [0; 2],
+        largest_governed_by: [0; 2],
+        usable_a: f64::NAN,
+        largest_a: [f64::NAN; 2],
+        ampacity_governed_by: 0,
+        size: 0,
+    };
+
+    /// `None` where a table has a gap. `largest` finds the devices of a usable ampacity.
+    pub(super) fn of(
+        code: &dyn Code,
+        circuit: &Circuit,
+        size: u32,
+        largest: impl FnOnce(Amperes) -> Option<Largest>,
+    ) -> Option<Self> {
+        let ampacity = ampacity(code, &circuit.conditions, &mut Silent).ok()?;
+        let before = before_factors(code, &circuit.conditions, &mut Silent).ok()?;
+        let largest = largest(ampacity.usable)?;
+        Some(Self {
+            usable: ampacity.usable.microamperes(),
+            before: before.microamperes() * MILLION,
+            largest: largest.map(|found| found.rating.microamperes()),
+            usable_a: shown(ampacity.usable.microamperes()),
+            largest_a: largest.map(|found| shown(found.rating.microamperes())),
+            largest_governed_by: largest.map(|found| device_governor(found.governed_by)),
+            ampacity_governed_by: ampacity_governor(ampacity.governed_by),
+            size,
+        })
+    }
+}
+
+/// The devices that protect the conductor of a usable ampacity; `None` where a table has a gap.
+pub(super) fn largest(code: &dyn Code, circuit: &Circuit, usable: Amperes) -> Option<Largest> {
+    let of = |supplies| circuit.largest(code, usable, supplies, &mut Silent).ok();
+    Some([of(Supplies::SeveralReceptacles)?, of(Supplies::Other)?])
+}
+
+impl Size {
+    /// `None` where a table has a gap.
+    pub(super) fn of(code: &dyn Code, circuit: &Circuit) -> Option<Self> {
+        let drop = |phases| PerUnit::of(code, circuit, phases);
+        let continuous_most = circuit.continuous_most(code).map_or(i64::MAX, Amperes::microamperes);
+        Some(Self { continuous_most, drop: [drop(Phases::TwoWire)?, drop(Phases::ThreePhase)?] })
+    }
+}
+
+/// The factors of continuous loads, in millionths.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Factors {
+    pub(super) device: i64,
+    pub(super) conductor: i64,
+}
+
+impl Factors {
+    /// More than any code asks.
+    const MOST: i64 = 20 * MILLION;
+
+    /// `None` where a table has a gap, or a factor is too large for a load times it to fit 64 bits.
+    pub(super) fn of(code: &dyn Code, rating: ContinuousRating) -> Option<Self> {
+        let (device, conductor) = factors(code, rating).ok()?;
+        let count = |factor: Ratio| Some(factor.count_of_millionths()).filter(|count| *count <= Self::MOST);
+        Some(Self { device: count(device)?, conductor: count(conductor)? })
+    }
+}
+
+/// The drop of one microampere over one micrometer in nanovolts, as a fraction in lowest terms.
+#[derive(Clone, Copy, Debug, Default)]
+pub(super) struct PerUnit {
+    pub(super) numerator: i64,
+    pub(super) denominator: i64,
+    /// Their quotient, to start from.
+    pub(super) quotient: f64,
+}
+
+impl PerUnit {
+    /// The drop is exactly proportional to current and length, so that one of each tells all.
+    fn of(code: &dyn Code, circuit: &Circuit, phases: Phases) -> Option<Self> {
+        let wire = Wire::Sized(circuit.conditions.material, circuit.conditions.size);
+        let (one, currents) = (Meters::new(1).unwrap_or(Meters::MAX), Amperes::new(1).unwrap_or(Amperes::MAX));
+        let segment = Segment { wire, neutral: None, length: one, currents: phases.currents(currents) };
+        Self::fraction(voltage_drop(code, Volts::MAX, &[segment], METHOD, &mut Silent).ok()?.drop.count())
+    }
+
+    #[expect(clippy::cast_precision_loss, reason = "only to start from; the remainder is taken exactly")]
+    fn fraction(drop: i128) -> Option<Self> {
+        let common = gcd(drop.unsigned_abs(), NANOVOLT.unsigned_abs());
+        let numerator = i64::try_from(drop.unsigned_abs().checked_div(common)?).ok()?;
+        let denominator = i64::try_from(NANOVOLT.unsigned_abs().checked_div(common)?).ok()?;
+        // So small that a remainder one denominator off still fits.
+        (denominator < i64::MAX / 4).then_some(Self {
+            numerator,
+            denominator,
+            quotient: numerator as f64 / denominator as f64,
+        })
+    }
+
+    /// The drop in nanovolts, rounded up; `None` where it must be found the long way.
+    #[inline(always)]
+    #[expect(clippy::cast_precision_loss, reason = "the remainder corrects it")]
+    pub(super) fn nanovolts(&self, current: i64, length: i64) -> Option<i64> {
+        let estimate = current as f64 * length as f64 * self.quotient;
+        (estimate < NEAR).then(|| {
+            // Modulo 2^64 on both sides: the remainder is small, so it is what it would be in whole numbers.
+            let product = current.wrapping_mul(length).wrapping_mul(self.numerator);
+            let quotient = nearest(estimate);
+            quotient.wrapping_add(i64::from(product.wrapping_sub(quotient.wrapping_mul(self.denominator)) > 0))
+        })
+    }
+}
+
+/// Below 2^49 a product of three factors in floating point is less than half away from the true one: each rounding adds
+/// 2^-53 of it, and there are five with those of the quotient. The nearest whole number is then less than one away, and
+/// the sign of the exact remainder says whether to take the next.
+const NEAR: f64 = 562_949_953_421_312.0;
+
+/// The whole number nearest to one below 2^51: after this sum they are its last bits.
+#[inline(always)]
+fn nearest(number: f64) -> i64 {
+    const ROUND: f64 = 6_755_399_441_055_744.0; // 3 · 2^51
+    (number + ROUND).to_bits().wrapping_sub(ROUND.to_bits()).cast_signed()
+}
+
+fn gcd(mut a: u128, mut b: u128) -> u128 {
+    while b != 0 {
+        (a, b) = (b, a % b);
+    }
+    a.max(1)
+}
