@@ -30,7 +30,7 @@ class Step(c.Structure):
     ]
 
 
-PURPOSES = {1: "to connect", 2: "to return", 3: "to disconnect"}
+PURPOSES = {1: "to connect", 2: "to return", 3: "to disconnect", 4: "to refuel"}
 OUTCOMES = {1: "holds", 2: "fails", 3: "cannot tell"}
 
 

@@ -13,14 +13,15 @@
  * fails says why in an lw_error, if `error_out` is not NULL: release it with lw_error_free. There is no global error, and
  * nothing depends on the thread. Every output is written on every path: with the result, or with NULL, zero or NAN.
  *
- * Ownership. lw_code, lw_site, lw_report, lw_plan, lw_sequence, lw_batch, lw_working and lw_error are opaque objects with
- * one owner each. A function that gives one writes it to a pointer; its `_free` releases it, once. `_free(NULL)` does
- * nothing. Using an object after its `_free`, or freeing it twice, is undefined, as with free(). Objects keep alive what
- * they need: a report outlives its site and its code.
+ * Ownership. lw_code, lw_site, lw_report, lw_plan, lw_sequence, lw_batch, lw_working, lw_answer and lw_error are opaque
+ * objects with one owner each. A function that gives one writes it to a pointer; its `_free` releases it, once.
+ * `_free(NULL)` does nothing. Using an object after its `_free`, or freeing it twice, is undefined, as with free().
+ * Objects keep alive what they need: a report outlives its site and its code.
  *
  * Texts. Going in, a text is a pointer and a length in bytes, UTF-8, without a NUL; NULL and 0 say "none". The library
- * keeps no pointer to it after the call. Coming out, a text is an lw_str: UTF-8, with its length, and with a NUL behind it
- * that the length does not count; it belongs to the object that it was asked of and lives as long.
+ * keeps no pointer to it after the call. Where an array of texts is asked for, `lw_text` below makes one of a literal.
+ * Coming out, a text is an lw_str: UTF-8, with its length, and with a NUL behind it that the length does not count, and
+ * no other; it belongs to the object that it was asked of and lives as long.
  *
  * Structs. Each begins with `struct_size`. Make one with its `_init` function below, which sets that to sizeof and states
  * nothing: numbers are NAN, choices and counts are 0. A later version only appends fields: a program that was compiled
@@ -94,6 +95,11 @@ typedef struct ArrowArray ArrowArray;
  `struct ArrowSchema` of the Arrow C data interface, which the program defines.
  */
 typedef struct ArrowSchema ArrowSchema;
+
+/*
+ The answer to a question that was asked by name. It is only read: several threads may do so at once.
+ */
+typedef struct lw_answer lw_answer;
 
 /*
  An edition of a code, ready to answer. It is only read: any number of threads may use one at once.
@@ -172,11 +178,6 @@ typedef struct {
 } lw_batch_options;
 
 /*
- How the values of a column lie in memory: one of the `LW_LAYOUT_` constants.
- */
-typedef int32_t lw_layout;
-
-/*
  A text that the library owns: UTF-8, `len` bytes, and a NUL behind them that `len` does not count. It lives as long as
  the object that it was asked of. Where there is none, `data` is NULL and `len` is 0.
  */
@@ -190,6 +191,51 @@ typedef struct {
      */
     size_t len;
 } lw_str;
+
+/*
+ How a check ends: one of the `LW_OUTCOME_` constants. 0 is none: what was never answered holds nothing.
+ */
+typedef int32_t lw_outcome;
+
+/*
+ What answers a question, without its working: an output. Its texts live as long as the answer; one that has nothing to
+ say has NULL as its `data`.
+ */
+typedef struct {
+    /*
+     Set it to `sizeof(lw_brief)`.
+     */
+    size_t struct_size;
+    /*
+     `LW_OUTCOME_HOLDS` where it is answered, `LW_OUTCOME_FAILS` where the answer is no.
+     */
+    lw_outcome outcome;
+    /*
+     Zero.
+     */
+    int32_t reserved;
+    /*
+     A number with its unit, or a size: `45 A`, `6 AWG`; none where that is not what answers.
+     */
+    lw_str figure;
+    /*
+     The number alone: an exact decimal, or what names a size.
+     */
+    lw_str value;
+    /*
+     Its unit.
+     */
+    lw_str unit;
+    /*
+     The word for what limits the answer, such as `terminals`.
+     */
+    lw_str governed_by;
+} lw_brief;
+
+/*
+ How the values of a column lie in memory: one of the `LW_LAYOUT_` constants.
+ */
+typedef int32_t lw_layout;
 
 /*
  A column of circuits, a row each; only read during the call, and never copied. Make one with `lw_column_init`.
@@ -421,12 +467,36 @@ typedef struct {
      Zero.
      */
     int32_t reserved;
+    /*
+     A record of the home's meter that gives the base load, CSV or a utility's ESPI export in XML, UTF-8, at most 64 MiB;
+     else NULL.
+     */
+    const char *record;
+    /*
+     Its length in bytes.
+     */
+    size_t record_len;
+    /*
+     What notes and errors call the record, UTF-8; NULL for `record`.
+     */
+    const char *record_name;
+    /*
+     Its length in bytes.
+     */
+    size_t record_name_len;
+    /*
+     The share of the recorded time that the base load covers, in percent, at most 100; stated where there is a record.
+     */
+    double record_share_percent;
+    /*
+     The described loads that the record holds already, UTF-8: their names with commas between them; else NULL.
+     */
+    const char *record_for;
+    /*
+     Its length in bytes.
+     */
+    size_t record_for_len;
 } lw_plan_options;
-
-/*
- How a check ends: one of the `LW_OUTCOME_` constants. 0 is none: what was never answered holds nothing.
- */
-typedef int32_t lw_outcome;
 
 /*
  Yes or no: 0 is not stated.
@@ -3319,6 +3389,11 @@ typedef struct {
 #define LW_PURPOSE_DISCONNECT 3
 
 /*
+ To refuel while the loads are on the source, and back to them; for a source with an engine.
+ */
+#define LW_PURPOSE_REFUEL 4
+
+/*
  The outputs hold what was asked for.
  */
 #define LW_STATUS_OK 0
@@ -3403,6 +3478,11 @@ typedef struct {
  */
 #define LW_STATUS_ARROW 16
 
+/*
+ An option of a question that was asked by name could not be understood, or is missing; the error's place is its name.
+ */
+#define LW_STATUS_NOT_UNDERSTOOD 17
+
 #ifdef __cplusplus
 extern "C" {
 #endif // __cplusplus
@@ -3434,6 +3514,99 @@ lw_status lw_batch_judge_arrow(const lw_code *code,
                                ArrowSchema *schema_out,
                                ArrowArray *array_out,
                                lw_error **error_out);
+
+/*
+ Asks a question by its name: each that `loadworthy calc` and `loadworthy size` answer, with the same options.
+
+ `question` is its name: `ampacity`, `voltage-drop`, and with `size-` before it what `loadworthy size` answers:
+ `size-motor`, `size-kit`, `size-solve`. `loadworthy calc --help` and `loadworthy size --help` list them.
+
+ `names` and `values` are arrays of `count` texts, at most 4096: each option by its name, with dashes or underscores and
+ nothing before it, and its value as text with its unit: `current`, `24 A`. An option that may be said several times
+ stands once for each value, in their order. A value whose `data` is NULL is not stated. The texts are read during the
+ call alone.
+
+ A question of an unknown name is `LW_STATUS_BAD_CHOICE`. An option that the question has not, one said twice, one that
+ is missing, and a value that cannot be read are `LW_STATUS_NOT_UNDERSTOOD`: the message of the error says what to write,
+ and its place is the name of the option. On success `*answer_out` owns the answer, which keeps its code: release it with
+ `lw_answer_free`. Where a table does not tell, there is an answer whose outcome is `LW_OUTCOME_CANNOT_TELL`.
+
+ Nothing but the outputs is written: any number of threads may ask at once, of one code.
+
+ ```c
+ lw_str names[] = {lw_text("output"), lw_text("voltage"), lw_text("phases"), lw_text("material"), lw_text("insulation"),
+                   lw_text("device")};
+ lw_str values[] = {lw_text("5 hp"), lw_text("230 V"), lw_text("single-phase"), lw_text("copper"), lw_text("THWN-2"),
+                    lw_text("inverse-time breaker")};
+ lw_answer *answer;
+ lw_str text;
+ if (lw_ask(code, "size-motor", strlen("size-motor"), names, values, 6, &answer, NULL) == LW_STATUS_OK) {
+     if (lw_answer_text(answer, &text, NULL) == LW_STATUS_OK) puts(text.data);
+     lw_answer_free(answer);
+ }
+ ```
+ */
+lw_status lw_ask(const lw_code *code,
+                 const char *question,
+                 size_t question_len,
+                 const lw_str *names,
+                 const lw_str *values,
+                 size_t count,
+                 lw_answer **answer_out,
+                 lw_error **error_out);
+
+/*
+ Frees an answer; NULL does nothing. After it none of its texts may be used.
+
+ Not while another call uses the answer.
+
+ ```c
+ lw_answer_free(answer);
+ ```
+ */
+lw_status lw_answer_free(lw_answer *answer);
+
+/*
+ What answers the question, without its working. The texts live as long as the answer. A connection kit, `size-kit`, is
+ answered by several side by side: it has an outcome, and all else is in its text and its JSON.
+
+ Several threads may ask at once.
+
+ ```c
+ lw_brief brief = lw_brief_init();
+ if (lw_answer_brief(answer, &brief, NULL) == LW_STATUS_OK && brief.outcome == LW_OUTCOME_HOLDS && brief.figure.data)
+     puts(brief.figure.data);
+ ```
+ */
+lw_status lw_answer_brief(const lw_answer *answer, lw_brief *brief_out, lw_error **error_out);
+
+/*
+ The answer with its working for a person to read, byte for byte as the command prints it with `--edition` and the code's
+ identifier. It is made when it is first asked for, and lives as long as the answer.
+
+ Several threads may ask at once.
+
+ ```c
+ lw_str text;
+ lw_answer_text(answer, &text, NULL);
+ ```
+ */
+lw_status lw_answer_text(const lw_answer *answer,
+                         lw_str *text_out,
+                         lw_error **error_out);
+
+/*
+ The answer with its working for a program, byte for byte as the command prints it with `--format json`, and `--edition`
+ and the code's identifier. It is made when it is first asked for, and lives as long as the answer.
+
+ Several threads may ask at once.
+
+ ```c
+ lw_str json;
+ lw_answer_json(answer, &json, NULL);
+ ```
+ */
+lw_status lw_answer_json(const lw_answer *answer, lw_str *json_out, lw_error **error_out);
 
 /*
  Judges circuits, a row each, where they lie: the columns are not copied, and the answers are written to the caller's
@@ -3621,7 +3794,7 @@ lw_status lw_governor_word(lw_governor governor, lw_str *word_out, lw_error **er
 
  `code` may be NULL: then the edition judges that the description names. `options` may be NULL for those of
  `lw_plan_options_init`. Where the description states what cannot be, the status is `LW_STATUS_IMPOSSIBLE` and the error
- lists why, each with its place. On success `*plan_out` owns the plan: release it with `lw_plan_free`. Several threads
+ lists why, each with its place. A record that cannot be read is `LW_STATUS_DOCUMENT`. On success `*plan_out` owns the plan: release it with `lw_plan_free`. Several threads
  may ask at once, of one site.
 
  ```c
@@ -4485,6 +4658,13 @@ static inline lw_batch_options lw_batch_options_init(void) {
     return it;
 }
 
+static inline lw_brief lw_brief_init(void) {
+    lw_brief it;
+    memset(&it, 0, sizeof it);
+    it.struct_size = sizeof it;
+    return it;
+}
+
 static inline lw_column lw_column_init(void) {
     lw_column it;
     memset(&it, 0, sizeof it);
@@ -4511,6 +4691,7 @@ static inline lw_plan_options lw_plan_options_init(void) {
     memset(&it, 0, sizeof it);
     it.struct_size = sizeof it;
     it.wished_h = NAN;
+    it.record_share_percent = NAN;
     return it;
 }
 
@@ -4821,6 +5002,14 @@ static inline lw_switching_step lw_switching_step_init(void) {
     lw_switching_step it;
     memset(&it, 0, sizeof it);
     it.struct_size = sizeof it;
+    return it;
+}
+
+/* A text that ends with a NUL, such as a literal, as the library takes it; NULL is none. It owns nothing. */
+static inline lw_str lw_text(const char *text) {
+    lw_str it;
+    it.data = text;
+    it.len = text ? strlen(text) : 0;
     return it;
 }
 

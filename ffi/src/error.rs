@@ -89,6 +89,13 @@ impl lw_error {
         self.message.as_text()
     }
 
+    /// An error whose words say its place already.
+    #[cfg(feature = "questions")]
+    #[cold]
+    pub(crate) fn of_words(status: lw_status, place: &str, message: &str) -> Box<Self> {
+        Self::of_many(status, place, message.to_owned(), Vec::new())
+    }
+
     /// A document with problems.
     #[cold]
     pub(crate) fn of_document(place: &str, problems: &Problems) -> Box<Self> {

@@ -17,6 +17,8 @@ compile_error!("the C interface catches panics at its border: build it with pani
 
 #[cfg(feature = "arrow")]
 pub mod arrow;
+#[cfg(feature = "questions")]
+pub mod asked;
 pub mod batch;
 pub mod border;
 pub mod choices;

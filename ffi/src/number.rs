@@ -28,52 +28,52 @@ pub(crate) struct Unit {
     symbol: &'static str,
     count: i64,
     offset: i64,
+    /// The finest power of ten that a unit is divided into without dividing a count, 100 for hundredths.
+    steps: i64,
 }
 
 impl Unit {
-    pub(crate) const AMPERE: Self = Self { symbol: "A", count: 1_000_000, offset: 0 };
-    pub(crate) const VOLT: Self = Self { symbol: "V", count: 1000, offset: 0 };
-    pub(crate) const FOOT: Self = Self { symbol: "ft", count: 304_800, offset: 0 };
-    pub(crate) const METER: Self = Self { symbol: "m", count: 1_000_000, offset: 0 };
-    pub(crate) const INCH: Self = Self { symbol: "in", count: 25_400, offset: 0 };
-    pub(crate) const CELSIUS: Self = Self { symbol: "°C", count: 9000, offset: 0 };
-    pub(crate) const FAHRENHEIT: Self = Self { symbol: "°F", count: 5000, offset: -160_000 };
-    pub(crate) const PERCENT: Self = Self { symbol: "%", count: 10_000, offset: 0 };
-    pub(crate) const OHM_PER_KILOFOOT: Self = Self { symbol: "ohm/kft", count: 1_250_000_000_000_000, offset: 0 };
-    pub(crate) const HOUR: Self = Self { symbol: "h", count: 3_600_000, offset: 0 };
-}
+    pub(crate) const AMPERE: Self = Self::new("A", 1_000_000, 0);
+    pub(crate) const VOLT: Self = Self::new("V", 1000, 0);
+    pub(crate) const FOOT: Self = Self::new("ft", 304_800, 0);
+    pub(crate) const METER: Self = Self::new("m", 1_000_000, 0);
+    pub(crate) const INCH: Self = Self::new("in", 25_400, 0);
+    pub(crate) const CELSIUS: Self = Self::new("°C", 9000, 0);
+    pub(crate) const FAHRENHEIT: Self = Self::new("°F", 5000, -160_000);
+    pub(crate) const PERCENT: Self = Self::new("%", 10_000, 0);
+    pub(crate) const OHM_PER_KILOFOOT: Self = Self::new("ohm/kft", 1_250_000_000_000_000, 0);
+    pub(crate) const HOUR: Self = Self::new("h", 3_600_000, 0);
 
-const MILLION: i64 = 1_000_000;
-
-/// The millionths of a double that is the nearest to a decimal of at most six decimals and fifteen digits.
-#[inline(always)]
-fn millionths(value: f64) -> Option<i64> {
-    // Fifteen digits pass through a double unchanged, so that no shorter decimal prints as the same double.
-    const MOST: i64 = 1_000_000_000_000_000;
-    #[expect(clippy::cast_possible_truncation, reason = "a cast saturates, and what is too large is refused below")]
-    let count = (value * 1e6 + 0.5_f64.copysign(value)) as i64;
-    if !(-MOST..=MOST).contains(&count) {
-        return None;
+    const fn new(symbol: &'static str, count: i64, offset: i64) -> Self {
+        let mut steps = 1;
+        while count % (steps * 10) == 0 && steps < 1_000_000 {
+            steps *= 10;
+        }
+        Self { symbol, count, offset, steps }
     }
-    #[expect(clippy::cast_precision_loss, reason = "fifteen digits are exact")]
-    let back = count as f64 / 1e6;
-    // The division rounds to nearest, as reading the decimal would.
-    (back.to_bits() == value.to_bits()).then_some(count)
 }
 
+/// A double that is the nearest to a decimal of few enough decimals for a whole number of counts, without a branch but the
+/// last: what it does not take, such as the eighth of an inch, is read as text.
 #[inline(always)]
 fn exact<Q: Quantity>(value: f64, unit: &Unit) -> Option<Q> {
-    let millionths = millionths(value)?;
-    let count = if unit.count % MILLION == 0 {
-        millionths.checked_mul(unit.count / MILLION)?
-    } else {
-        let scaled = millionths.checked_mul(unit.count)?;
-        if scaled % MILLION != 0 {
-            return None;
-        }
-        scaled / MILLION
-    };
-    Q::from_count(i128::from(count.checked_add(unit.offset)?))
+    // Adding and taking away this number rounds to a whole one, whose last bits are then those of the sum.
+    const ROUND: f64 = 6_755_399_441_055_744.0; // 3 · 2^51
+    // Fifteen digits pass through a double unchanged, so that no shorter decimal prints as the same double.
+    const MOST: f64 = 1e15;
+    #[expect(clippy::cast_precision_loss, reason = "a power of ten up to a million")]
+    let steps = unit.steps as f64;
+    let sum = value * steps + ROUND;
+    let whole = sum - ROUND;
+    // The division rounds to nearest, as reading the decimal would.
+    #[expect(clippy::float_cmp, reason = "the nearest double of the decimal, or not: nothing in between")]
+    let good = (whole / steps == value) & (whole.abs() <= MOST);
+    if !good {
+        return None;
+    }
+    let whole = sum.to_bits().wrapping_sub(ROUND.to_bits()).cast_signed();
+    let count = whole.checked_mul(unit.count / unit.steps)?.checked_add(unit.offset)?;
+    Q::from_count(i128::from(count))
 }
 
 /// A number that must be stated.
@@ -134,7 +134,7 @@ fn both(one: &str, other: &str) -> Box<lw_error> {
 }
 
 /// A temperature in one of two units; each with the name of its field.
-#[inline]
+#[inline(always)]
 pub(crate) fn temperature(celsius: (f64, &'static str), fahrenheit: (f64, &'static str)) -> Result<Option<Celsius>> {
     match (celsius.0.is_nan(), fahrenheit.0.is_nan()) {
         (_, true) => given(celsius.0, &Unit::CELSIUS, celsius.1),

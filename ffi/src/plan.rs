@@ -1,22 +1,25 @@
 //! What can run on the source of a site, in which order, and for how long.
 
 use std::ffi::c_char;
+use std::mem::offset_of;
 use std::sync::Arc;
 
 use loadworthy::check::{WithWorking, check};
-use loadworthy::plan::site::{Body, Options, SitePlan, plan};
-use loadworthy::quantity::Seconds;
+use loadworthy::plan::site::{Body, MeasuredBase, Options, RecordError, SitePlan, plan};
+use loadworthy::quantity::{Ratio, Seconds};
 use loadworthy::report;
 use loadworthy::trade::Leg;
 
-use crate::border::{Out, OutHandle, OutStruct, Plain, Text, Texts, free, guard, handle, lw_str, plain, text};
+use crate::border::{
+    Out, OutHandle, OutStruct, Plain, Text, Texts, free, guard, handle, long_text, lw_str, plain, text,
+};
 use crate::code::lw_code;
 use crate::error::{Result, fail, lw_error, no_such_index};
-use crate::number::{Unit, amperes, given};
+use crate::number::{Unit, amperes, given, needed};
 use crate::outcome::{LW_NO, LW_YES, lw_outcome, lw_yes_no, of_plan};
 use crate::report::line;
 use crate::site::{code_for, lw_site};
-use crate::status::{LW_STATUS_BAD_NUMBER, lw_status};
+use crate::status::{LW_STATUS_BAD_NUMBER, LW_STATUS_DOCUMENT, LW_STATUS_NOT_STATED, lw_status};
 
 /// The plan of a site. It is only read: any number of threads may use one at once.
 pub struct lw_plan {
@@ -66,6 +69,21 @@ pub struct lw_plan_options {
     pub start_hour: i32,
     /// Zero.
     pub reserved: i32,
+    /// A record of the home's meter that gives the base load, CSV or a utility's ESPI export in XML, UTF-8, at most 64 MiB;
+    /// else NULL.
+    pub record: *const c_char,
+    /// Its length in bytes.
+    pub record_len: usize,
+    /// What notes and errors call the record, UTF-8; NULL for `record`.
+    pub record_name: *const c_char,
+    /// Its length in bytes.
+    pub record_name_len: usize,
+    /// The share of the recorded time that the base load covers, in percent, at most 100; stated where there is a record.
+    pub record_share_percent: f64,
+    /// The described loads that the record holds already, UTF-8: their names with commas between them; else NULL.
+    pub record_for: *const c_char,
+    /// Its length in bytes.
+    pub record_for_len: usize,
 }
 
 /// A load in a plan: an output. Its texts live as long as the plan.
@@ -88,7 +106,8 @@ pub struct lw_planned_load {
 
 // SAFETY: `repr(C)`, `struct_size` first, integers, doubles and pointers only.
 unsafe impl Plain for lw_plan_options {
-    const LEAST: usize = size_of::<Self>();
+    // Before there were records.
+    const LEAST: usize = offset_of!(Self, record);
     const UNSTATED: Self = Self {
         struct_size: size_of::<Self>(),
         source: std::ptr::null(),
@@ -98,6 +117,13 @@ unsafe impl Plain for lw_plan_options {
         wished_h: f64::NAN,
         start_hour: 0,
         reserved: 0,
+        record: std::ptr::null(),
+        record_len: 0,
+        record_name: std::ptr::null(),
+        record_name_len: 0,
+        record_share_percent: f64::NAN,
+        record_for: std::ptr::null(),
+        record_for_len: 0,
     };
 }
 
@@ -115,23 +141,57 @@ unsafe impl Plain for lw_planned_load {
 }
 
 impl lw_plan_options {
-    fn read(&self) -> Result<Options> {
+    /// The options, and what is to be noted about the record.
+    fn read(&self) -> Result<(Options, Vec<String>)> {
         let source = text(self.source, self.source_len, "options.source")?;
         let order = text(self.start_order, self.start_order_len, "options.start_order")?;
-        let names = order.split(',').map(str::trim).filter(|name| !name.is_empty());
         let start_hour = u8::try_from(self.start_hour).ok().filter(|hour| *hour < 24).ok_or_else(|| {
             let hour = self.start_hour;
             fail(LW_STATUS_BAD_NUMBER, "options.start_hour", format_args!("the day has no hour {hour}; write 0 to 23"))
         })?;
-        Ok(Options {
+        let (measured, notices) = self.measured()?.unzip();
+        let options = Options {
             source: (!source.is_empty()).then(|| source.to_owned()),
-            start_order: (!order.is_empty()).then(|| names.map(str::to_owned).collect()),
+            start_order: (!order.is_empty()).then(|| names(order)),
             wish: given::<Seconds>(self.wished_h, &Unit::HOUR, "options.wished_h")?,
             start_hour,
-            measured: None,
+            measured,
             work: None,
+        };
+        Ok((options, notices.unwrap_or_default()))
+    }
+
+    fn measured(&self) -> Result<Option<(MeasuredBase, Vec<String>)>> {
+        let record = long_text(self.record, self.record_len, MOST_RECORD, "options.record")?;
+        let name = text(self.record_name, self.record_name_len, "options.record_name")?;
+        let stands_for = names(text(self.record_for, self.record_for_len, "options.record_for")?);
+        let share = given::<Ratio>(self.record_share_percent, &Unit::PERCENT, "options.record_share_percent")?;
+        if record.is_empty() {
+            return match share {
+                None => Ok(None),
+                Some(_) => Err(fail(
+                    LW_STATUS_NOT_STATED,
+                    "options.record",
+                    format_args!("is not stated, but what share of it counts is; pass one, or leave NAN in the share"),
+                )),
+            };
+        }
+        let share = needed(share, "share of the recorded time", "options.record_share_percent")?;
+        let name = if name.is_empty() { "record" } else { name };
+        MeasuredBase::of_record(name, record, share, stands_for).map(Some).map_err(|wrong| match wrong {
+            RecordError::Share(_) => {
+                fail(LW_STATUS_BAD_NUMBER, "options.record_share_percent", format_args!("{wrong}; write at most 100"))
+            }
+            _ => fail(LW_STATUS_DOCUMENT, "options.record", format_args!("{wrong}")),
         })
     }
+}
+
+/// The longest record that is taken: a year of minutes has about 16 MiB.
+const MOST_RECORD: usize = 64 * 1024 * 1024;
+
+fn names(list: &str) -> Vec<String> {
+    list.split(',').map(|name| name.trim().to_owned()).filter(|name| !name.is_empty()).collect()
 }
 
 fn loads(found: &SitePlan) -> Vec<Planned> {
@@ -162,7 +222,7 @@ fn loads(found: &SitePlan) -> Vec<Planned> {
 ///
 /// `code` may be NULL: then the edition judges that the description names. `options` may be NULL for those of
 /// `lw_plan_options_init`. Where the description states what cannot be, the status is `LW_STATUS_IMPOSSIBLE` and the error
-/// lists why, each with its place. On success `*plan_out` owns the plan: release it with `lw_plan_free`. Several threads
+/// lists why, each with its place. A record that cannot be read is `LW_STATUS_DOCUMENT`. On success `*plan_out` owns the plan: release it with `lw_plan_free`. Several threads
 /// may ask at once, of one site.
 ///
 /// ```c
@@ -184,8 +244,9 @@ pub unsafe extern "C" fn lw_site_plan(
         let site = &handle(site, "site")?.site;
         let code = code_for(site, code)?;
         let options = if options.is_null() { lw_plan_options::UNSTATED } else { plain(options, "options")? };
-        let found =
-            plan(site, code.code(), &options.read()?).map_err(|wrong| lw_error::of_impossible("site", &wrong))?;
+        let (options, notices) = options.read()?;
+        let mut found = plan(site, code.code(), &options).map_err(|wrong| lw_error::of_impossible("site", &wrong))?;
+        found.notes.extend(notices);
         let path = check(&found.planned, code.code(), WithWorking::No);
         let mut text = String::new();
         // A `String` takes whatever is written to it.

@@ -42,6 +42,8 @@ pub const LW_PURPOSE_CONNECT: lw_purpose = 1;
 pub const LW_PURPOSE_RETURN: lw_purpose = 2;
 /// From there to the normal state.
 pub const LW_PURPOSE_DISCONNECT: lw_purpose = 3;
+/// To refuel while the loads are on the source, and back to them; for a source with an engine.
+pub const LW_PURPOSE_REFUEL: lw_purpose = 4;
 
 /// One step of an order: an output. Its texts live as long as the sequence.
 #[repr(C)]
@@ -90,6 +92,9 @@ fn steps(found: &Sequence<'_>) -> Vec<Step> {
             add(LW_PURPOSE_RETURN, retransfer);
         }
         add(LW_PURPOSE_DISCONNECT, &orders.disconnect);
+        if let Some(refuel) = &orders.refuel {
+            add(LW_PURPOSE_REFUEL, refuel);
+        }
     }
     all
 }

@@ -37,3 +37,5 @@ pub const LW_STATUS_STOPPED: lw_status = 14;
 pub const LW_STATUS_COLUMNS: lw_status = 15;
 /// A table is none that the Arrow C data interface describes.
 pub const LW_STATUS_ARROW: lw_status = 16;
+/// An option of a question that was asked by name could not be understood, or is missing; the error's place is its name.
+pub const LW_STATUS_NOT_UNDERSTOOD: lw_status = 17;

@@ -342,6 +342,39 @@ static void documents(void) {
     EXPECT(spent(lw_site_plan(site, NULL, &options, &plan, &error), &error) == LW_STATUS_IMPOSSIBLE && !plan);
     options.source_len = SIZE_MAX;
     EXPECT(spent(lw_site_plan(site, NULL, &options, &plan, &error), &error) == LW_STATUS_TOO_LARGE && !plan);
+    /* The record of a meter: none, of any bytes, without a share, and in options of a header that knew none. */
+    options = lw_plan_options_init();
+    options.record_share_percent = 95;
+#define PLAN() spent(lw_site_plan(site, NULL, &options, &plan, &error), &error)
+    EXPECT(PLAN() == LW_STATUS_NOT_STATED && !plan);
+    options.record = "time,watts\n2025-11-03T00:00:00,300\n2025-11-03T01:00:00,400\n";
+    options.record_len = strlen(options.record);
+    EXPECT(PLAN() == LW_STATUS_OK && lw_plan_text(plan, &text, NULL) == LW_STATUS_OK);
+    EXPECT(strstr(text.data, "record: 100 % of its time is recorded") && lw_plan_free(plan) == LW_STATUS_OK);
+    options.record_share_percent = 100.0001;
+    EXPECT(PLAN() == LW_STATUS_BAD_NUMBER && !plan);
+    options.record_share_percent = 100;
+    EXPECT(PLAN() == LW_STATUS_OK && lw_plan_free(plan) == LW_STATUS_OK);
+    options.record_share_percent = NAN;
+    EXPECT(PLAN() == LW_STATUS_NOT_STATED && !plan);
+    options.struct_size = offsetof(lw_plan_options, record);
+    EXPECT(PLAN() == LW_STATUS_OK && lw_plan_free(plan) == LW_STATUS_OK);
+    options.struct_size = offsetof(lw_plan_options, record) - 1;
+    EXPECT(PLAN() == LW_STATUS_STRUCT_SIZE && !plan);
+    options.struct_size = sizeof options;
+    options.record_share_percent = 95;
+    options.record_len = SIZE_MAX;
+    EXPECT(PLAN() == LW_STATUS_TOO_LARGE && !plan);
+    options.record_len = 20;
+    EXPECT(PLAN() == LW_STATUS_DOCUMENT && !plan);
+    options.record = "time,\xff";
+    options.record_len = 6;
+    EXPECT(PLAN() == LW_STATUS_NOT_UTF8 && !plan);
+    options.record = "<feed>";
+    EXPECT(PLAN() == LW_STATUS_DOCUMENT && !plan);
+    options.record = NULL;
+    EXPECT(PLAN() == LW_STATUS_NULL_POINTER && !plan);
+#undef PLAN
     {
         lw_site *changed = NULL;
         EXPECT(spent(lw_site_with_field(site, "nothing", 7, "1", 1, &changed, &error), &error) != 0 && !changed);
@@ -351,6 +384,98 @@ static void documents(void) {
         EXPECT(!changed && !sequence);
     }
     EXPECT(lw_site_free(site) == LW_STATUS_OK);
+}
+
+/* Questions by name. */
+static void by_name(void) {
+    lw_str names[40], values[40], text;
+    lw_answer *answer = (lw_answer *)(uintptr_t)8;
+    lw_brief brief = lw_brief_init();
+    lw_error *error = NULL;
+    size_t at;
+    unsigned char loose[sizeof(lw_str) * 2];
+    lw_str *const misaligned = (lw_str *)(void *)(loose + 1 + (sizeof(void *) - (uintptr_t)loose % sizeof(void *)) % sizeof(void *));
+    for (at = 0; at < 40; ++at) names[at] = values[at] = lw_text(NULL);
+    names[0] = lw_text("size"), values[0] = lw_text("8 AWG");
+    names[1] = lw_text("material"), values[1] = lw_text("copper");
+    names[2] = lw_text("insulation"), values[2] = lw_text("THHN");
+#define ASK(question, count) spent(lw_ask(code, question, strlen(question), names, values, count, &answer, &error), &error)
+    /* What has no value is not stated, whatever its name. */
+    EXPECT(ASK("ampacity", 40) == LW_STATUS_OK && answer);
+    EXPECT(lw_answer_brief(answer, &brief, NULL) == LW_STATUS_OK && brief.outcome == LW_OUTCOME_HOLDS);
+    /* Unmarked terminals of a small circuit: the 60 degree column of Table 310.16, 110.14(C)(1). */
+    EXPECT(strcmp(brief.figure.data, "40 A") == 0 && strcmp(brief.value.data, "40") == 0);
+    EXPECT(strcmp(brief.unit.data, "A") == 0 && strcmp(brief.governed_by.data, "terminals") == 0);
+    EXPECT(lw_answer_text(answer, &text, NULL) == LW_STATUS_OK && strlen(text.data) == text.len);
+    {
+        const char *first = text.data;
+        EXPECT(lw_answer_text(answer, &text, NULL) == LW_STATUS_OK && text.data == first);
+    }
+    brief.struct_size = 3;
+    EXPECT(spent(lw_answer_brief(answer, &brief, &error), &error) == LW_STATUS_STRUCT_SIZE);
+    EXPECT(spent(lw_answer_brief(answer, NULL, &error), &error) == LW_STATUS_NULL_POINTER);
+    EXPECT(spent(lw_answer_json(NULL, &text, &error), &error) == LW_STATUS_NULL_POINTER && !text.data);
+    EXPECT(spent(lw_answer_text(answer, NULL, &error), &error) == LW_STATUS_NULL_POINTER);
+    EXPECT(lw_answer_free(answer) == LW_STATUS_OK && lw_answer_free(NULL) == LW_STATUS_OK);
+    /* No question, none of that name, nothing stated. */
+    EXPECT(ASK("", 3) == LW_STATUS_BAD_CHOICE && !answer);
+    EXPECT(ASK("Ampacity", 3) == LW_STATUS_BAD_CHOICE && ASK("kit", 3) == LW_STATUS_BAD_CHOICE);
+    EXPECT(ASK("\xff", 3) == LW_STATUS_NOT_UTF8 && ASK("ampacity", 0) == LW_STATUS_NOT_UNDERSTOOD);
+    EXPECT(spent(lw_ask(code, NULL, 4, names, values, 3, &answer, &error), &error) == LW_STATUS_NULL_POINTER);
+    EXPECT(spent(lw_ask(code, "x", SIZE_MAX, names, values, 3, &answer, &error), &error) == LW_STATUS_TOO_LARGE);
+    EXPECT(spent(lw_ask(NULL, "cord", 4, names, values, 3, &answer, &error), &error) == LW_STATUS_NULL_POINTER);
+    EXPECT(spent(lw_ask(code, "cord", 4, names, values, 3, NULL, &error), &error) == LW_STATUS_NULL_POINTER);
+    EXPECT(spent(lw_ask(code, "cord", 4, NULL, NULL, 0, &answer, &error), &error) == LW_STATUS_NOT_UNDERSTOOD);
+    /* Arrays that are none, and counts that no array has. */
+    EXPECT(spent(lw_ask(code, "cord", 4, NULL, values, 3, &answer, &error), &error) == LW_STATUS_NULL_POINTER);
+    EXPECT(spent(lw_ask(code, "cord", 4, names, NULL, 3, &answer, &error), &error) == LW_STATUS_NULL_POINTER);
+    EXPECT(spent(lw_ask(code, "cord", 4, misaligned, values, 1, &answer, &error), &error) == LW_STATUS_MISALIGNED);
+    EXPECT(ASK("ampacity", SIZE_MAX) == LW_STATUS_TOO_LARGE && ASK("ampacity", 4097) == LW_STATUS_TOO_LARGE);
+    EXPECT(ASK("ampacity", SIZE_MAX / sizeof(lw_str) + 1) == LW_STATUS_TOO_LARGE && !answer);
+    /* Texts that are none: the place is the one that is wrong. */
+    values[1].data = "\xc3\x28", values[1].len = 2;
+    EXPECT(lw_ask(code, "ampacity", 8, names, values, 3, &answer, &error) == LW_STATUS_NOT_UTF8 && !answer);
+    EXPECT(lw_error_place(error, &text) == LW_STATUS_OK && strcmp(text.data, "values[1]") == 0);
+    spent(LW_STATUS_NOT_UTF8, &error);
+    values[1].data = NULL;
+    EXPECT(ASK("ampacity", 3) == LW_STATUS_NULL_POINTER);
+    values[1].data = "copper", values[1].len = SIZE_MAX;
+    EXPECT(ASK("ampacity", 3) == LW_STATUS_TOO_LARGE);
+    values[1] = lw_text("cop\ner"), names[1] = lw_text("material");
+    EXPECT(ASK("ampacity", 3) == LW_STATUS_NOT_UNDERSTOOD);
+    values[1] = lw_text("");
+    EXPECT(ASK("ampacity", 3) == LW_STATUS_NOT_UNDERSTOOD);
+    values[1].data = "cop\0er", values[1].len = 6;
+    EXPECT(ASK("ampacity", 3) == LW_STATUS_NOT_UNDERSTOOD);
+    values[1] = lw_text("copper");
+    /* Names: unknown, none, of the command line's own, and one said twice; with dashes or underscores. */
+    names[3] = lw_text("no-such"), values[3] = lw_text("1");
+    EXPECT(lw_ask(code, "ampacity", 8, names, values, 4, &answer, &error) == LW_STATUS_NOT_UNDERSTOOD && !answer);
+    EXPECT(lw_error_place(error, &text) == LW_STATUS_OK && strcmp(text.data, "no-such") == 0);
+    EXPECT(lw_error_message(error, &text) == LW_STATUS_OK && strstr(text.data, "--no-such") == text.data);
+    spent(LW_STATUS_NOT_UNDERSTOOD, &error);
+    names[3] = lw_text(NULL);
+    EXPECT(ASK("ampacity", 4) == LW_STATUS_NOT_UNDERSTOOD);
+    names[3] = lw_text("format");
+    EXPECT(ASK("ampacity", 4) == LW_STATUS_NOT_UNDERSTOOD);
+    names[3] = names[0], values[3] = values[0];
+    EXPECT(ASK("ampacity", 4) == LW_STATUS_NOT_UNDERSTOOD);
+    values[3] = lw_text("6");
+    names[3] = lw_text("current-carrying");
+    EXPECT(ASK("ampacity", 4) == LW_STATUS_OK && lw_answer_free(answer) == LW_STATUS_OK);
+    names[3] = lw_text("current_carrying");
+    EXPECT(ASK("ampacity", 4) == LW_STATUS_OK && lw_answer_free(answer) == LW_STATUS_OK);
+    /* Texts of any bytes. */
+    for (at = 0; at < rounds; ++at) {
+        unsigned char any[24];
+        size_t byte;
+        for (byte = 0; byte < sizeof any; ++byte) any[byte] = (unsigned char)(random_bits() % (at % 2 ? 128 : 256));
+        values[at % 4].data = (const char *)any;
+        values[at % 4].len = (size_t)(random_bits() % sizeof any);
+        if (ASK("ampacity", 4) == LW_STATUS_OK) EXPECT(lw_answer_free(answer) == LW_STATUS_OK);
+        values[0] = lw_text("8 AWG"), values[1] = lw_text("copper"), values[2] = lw_text("THHN"), values[3] = lw_text("6");
+    }
+#undef ASK
 }
 
 static void nothing_to_free(void) {
@@ -558,6 +683,7 @@ int main(int count, char **arguments) {
         numbers();
         choices();
         documents();
+        by_name();
         nothing_to_free();
         batches();
     }

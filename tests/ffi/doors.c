@@ -1,5 +1,6 @@
 /* Prints what the command prints, through the C interface: doors check|plan|sequence text|json|checklist SITE.
- * The exit status is that of the command. */
+ * A plan may have a record of the meter: RECORD, the share of its time in percent, and the loads that it holds. The exit
+ * status is that of the command. */
 #include "border.h"
 
 static int failed(lw_error *error) {
@@ -16,7 +17,7 @@ int main(int count, char **arguments) {
     lw_outcome outcome = 0;
     size_t len;
     char *document;
-    if (count != 4) return 64;
+    if (count != 4 && count != 7) return 64;
     document = read_file(arguments[3], &len);
     if (lw_site_parse(arguments[3], strlen(arguments[3]), document, len, &site, &error)) {
         free(document);
@@ -33,7 +34,21 @@ int main(int count, char **arguments) {
         lw_report_free(report);
     } else if (strcmp(arguments[1], "plan") == 0) {
         lw_plan *plan;
-        if (lw_site_plan(site, NULL, NULL, &plan, &error)) return failed(error);
+        lw_plan_options options = lw_plan_options_init();
+        char *record = NULL;
+        if (count == 7) {
+            options.record = record = read_file(arguments[4], &options.record_len);
+            options.record_name = arguments[4];
+            options.record_name_len = strlen(arguments[4]);
+            options.record_share_percent = strtod(arguments[5], NULL);
+            options.record_for = arguments[6];
+            options.record_for_len = strlen(arguments[6]);
+        }
+        if (lw_site_plan(site, NULL, count == 7 ? &options : NULL, &plan, &error)) {
+            free(record);
+            return failed(error);
+        }
+        free(record);
         lw_site_free(site);
         lw_plan_outcome(plan, &outcome, NULL);
         EXPECT((strcmp(arguments[2], "json") ? lw_plan_text : lw_plan_json)(plan, &text, NULL) == LW_STATUS_OK);

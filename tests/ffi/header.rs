@@ -55,6 +55,11 @@ fn with_init(header: &str) -> String {
         }
         functions.push_str("    return it;\n}\n");
     }
+    functions.push_str(
+        "\n/* A text that ends with a NUL, such as a literal, as the library takes it; NULL is none. It owns nothing. */\n\
+         static inline lw_str lw_text(const char *text) {\n    lw_str it;\n    it.data = text;\n    \
+         it.len = text ? strlen(text) : 0;\n    return it;\n}\n",
+    );
     let end = header.rfind("#ifdef __cplusplus").unwrap();
     let (before, after) = header.split_at(end);
     format!("{before}{functions}\n{after}")

@@ -9,8 +9,7 @@ use super::output::Output;
 use crate::check::{WithWorking, check};
 use crate::code::{Acceptance, Code, Nec};
 use crate::plan::Verdict;
-use crate::plan::measured::{self, Kind, Measured};
-use crate::plan::site::{MeasuredBase, MeasuredDemand, Options, plan};
+use crate::plan::site::{MeasuredBase, Options, RecordError, plan};
 use crate::quantity::{Ratio, Seconds};
 use crate::report;
 use crate::site::Site;
@@ -151,45 +150,16 @@ fn names(list: &str) -> Vec<String> {
     list.split(',').map(|name| name.trim().to_owned()).filter(|name| !name.is_empty()).collect()
 }
 
-/// The most that is said of what is odd about a record.
-const MOST_NOTICES: usize = 10;
-
 /// The base load of a record, which is what is not exceeded for the share of the time that the user names; with what is
 /// odd about the record.
 fn measured(arguments: &Arguments) -> Result<Option<(MeasuredBase, Vec<String>)>, Problem> {
     let Some(path) = &arguments.measured else { return Ok(None) };
     let share: Ratio = options::required("measured-share", arguments.measured_share.as_ref(), "95 %")?;
-    if share > Ratio::ONE {
-        return Err(Problem::at("measured-share", format!("`{share}` is more than all of the time")));
-    }
-    let text = options::read(path)?;
-    let record: Measured = if text.trim_start().starts_with('<') {
-        measured::read_espi(text.as_bytes())
-    } else {
-        measured::read_csv(&text)
-    }
-    .map_err(|error| Problem(format!("{}: {error}", path.display())))?;
-    let mut notices = vec![format!("{}: {} of its time is recorded", path.display(), record.coverage())];
-    if let (Some(half), Some(most), Some((peak, _))) =
-        (record.percentile(Ratio::percent(50)), record.percentile(Ratio::percent(95)), record.peak())
-    {
-        let said = format!("at most {half} half of the time, {most} for 95 % of it; the highest interval {peak}");
-        notices.push(format!("{}: {said}", path.display()));
-    }
-    let told = record.notices.iter().take(MOST_NOTICES);
-    notices.extend(told.map(|notice| format!("{}:{notice}", path.display())));
-    if let Some(more) = record.notices.len().checked_sub(MOST_NOTICES).filter(|more| *more > 0) {
-        notices.push(format!("{}: and {more} more such places", path.display()));
-    }
-    let demand = match record.kind() {
-        Kind::Power => record.percentile(share).map(MeasuredDemand::Power),
-        Kind::CurrentPerLeg => record.current_percentile(share).map(MeasuredDemand::Legs),
-    };
-    let demand = demand.ok_or_else(|| Problem(format!("{}: nothing is recorded", path.display())))?;
-    let by_hour = match record.kind() {
-        Kind::Power => record.mean_by_hour_of_day().map(|mean| mean.map(MeasuredDemand::Power)),
-        Kind::CurrentPerLeg => record.mean_current_by_hour_of_day().map(|mean| mean.map(MeasuredDemand::Legs)),
-    };
     let stands_for = arguments.measured_for.as_deref().map(names).unwrap_or_default();
-    Ok(Some((MeasuredBase { demand, by_hour: Box::new(by_hour), stands_for }, notices)))
+    let name = path.display().to_string();
+    match MeasuredBase::of_record(&name, &options::read(path)?, share, stands_for) {
+        Ok(found) => Ok(Some(found)),
+        Err(wrong @ RecordError::Share(_)) => Err(Problem::at("measured-share", wrong)),
+        Err(wrong) => Err(Problem(wrong.to_string())),
+    }
 }

@@ -4,6 +4,8 @@ use std::ffi::c_char;
 use std::mem::{MaybeUninit, align_of, size_of};
 use std::ptr;
 
+#[cfg(feature = "questions")]
+use super::lw_str;
 use crate::error::{Result, fail};
 use crate::status::{
     LW_STATUS_MISALIGNED, LW_STATUS_NOT_UTF8, LW_STATUS_NULL_POINTER, LW_STATUS_STRUCT_SIZE, LW_STATUS_TOO_LARGE,
@@ -26,7 +28,7 @@ pub(crate) unsafe trait Plain: Copy {
 
 /// Whether a pointer may be followed, as far as that can be seen.
 #[inline]
-pub(super) fn check<T>(pointer: *const T, name: &'static str) -> Result<()> {
+pub(super) fn check<T>(pointer: *const T, name: &str) -> Result<()> {
     if pointer.is_null() {
         return Err(fail(LW_STATUS_NULL_POINTER, name, format_args!("is NULL; pass the address of one")));
     }
@@ -51,29 +53,42 @@ pub(crate) fn handle<'a, T: Sync>(pointer: *const T, name: &'static str) -> Resu
 }
 
 /// A struct, whatever its version: what it does not have is unstated.
-#[inline]
 pub(crate) fn plain<T: Plain>(pointer: *const T, name: &'static str) -> Result<T> {
+    plain_in(pointer, name, &mut MaybeUninit::uninit()).copied()
+}
+
+/// The same, copied once, to a place of our own: a second copy of words just written costs as much as a question.
+#[inline(always)]
+pub(crate) fn plain_in<'a, T: Plain>(
+    pointer: *const T,
+    name: &'static str,
+    place: &'a mut MaybeUninit<T>,
+) -> Result<&'a T> {
     check(pointer, name)?;
     // SAFETY: not NULL and aligned; the caller owes `struct_size` readable bytes, of which this field is the first.
     let size = unsafe { pointer.cast::<usize>().read() };
     if size == size_of::<T>() {
-        // SAFETY: as many bytes are readable as the caller says in `struct_size`, and any bits are a `T`.
-        return Ok(unsafe { pointer.read() });
+        // SAFETY: as many bytes are readable as the caller says in `struct_size`; the two are apart.
+        unsafe { ptr::copy_nonoverlapping(pointer, place.as_mut_ptr(), 1) };
+    } else {
+        other_version(pointer, size, name, place)?;
     }
-    other_version(pointer, size, name)
+    // SAFETY: all of it was written above, and any bits are a `T`.
+    Ok(unsafe { place.assume_init_ref() })
 }
 
 #[cold]
-fn other_version<T: Plain>(pointer: *const T, size: usize, name: &'static str) -> Result<T> {
+fn other_version<T: Plain>(
+    pointer: *const T,
+    size: usize,
+    name: &'static str,
+    place: &mut MaybeUninit<T>,
+) -> Result<()> {
     struct_size::<T>(size, name)?;
-    let mut value = MaybeUninit::new(T::UNSTATED);
+    place.write(T::UNSTATED);
     let own = size_of::<T>();
     // SAFETY: `size` bytes are readable at `pointer` by the caller's word, `own` are writable here, and the two are apart.
-    // Any bits are a `T`, so it stays one.
-    let value = unsafe {
-        ptr::copy_nonoverlapping(pointer.cast::<u8>(), value.as_mut_ptr().cast::<u8>(), size.min(own));
-        value.assume_init()
-    };
+    unsafe { ptr::copy_nonoverlapping(pointer.cast::<u8>(), place.as_mut_ptr().cast::<u8>(), size.min(own)) };
     for offset in own..size {
         // SAFETY: below `size`, hence readable.
         if unsafe { pointer.cast::<u8>().add(offset).read() } != 0 {
@@ -86,7 +101,7 @@ fn other_version<T: Plain>(pointer: *const T, size: usize, name: &'static str) -
             ));
         }
     }
-    Ok(value)
+    Ok(())
 }
 
 pub(super) fn struct_size<T: Plain>(size: usize, name: &'static str) -> Result<()> {
@@ -138,7 +153,7 @@ pub(crate) fn elements<T: Plain>(pointer: *const T, count: usize, most: usize, n
 }
 
 /// Bytes that the caller keeps unchanged during the call. NULL is right for none.
-pub(crate) fn bytes<'a>(pointer: *const c_char, count: usize, most: usize, name: &'static str) -> Result<&'a [u8]> {
+pub(crate) fn bytes<'a>(pointer: *const c_char, count: usize, most: usize, name: &str) -> Result<&'a [u8]> {
     if count == 0 {
         return Ok(&[]);
     }
@@ -152,10 +167,34 @@ pub(crate) fn bytes<'a>(pointer: *const c_char, count: usize, most: usize, name:
 }
 
 /// A text, at most 64 KiB.
-pub(crate) fn text<'a>(pointer: *const c_char, count: usize, name: &'static str) -> Result<&'a str> {
-    const MOST: usize = 64 * 1024;
-    std::str::from_utf8(bytes(pointer, count, MOST, name)?).map_err(|error| {
+pub(crate) fn text<'a>(pointer: *const c_char, count: usize, name: &str) -> Result<&'a str> {
+    long_text(pointer, count, 64 * 1024, name)
+}
+
+/// A text of at most so many bytes.
+pub(crate) fn long_text<'a>(pointer: *const c_char, count: usize, most: usize, name: &str) -> Result<&'a str> {
+    std::str::from_utf8(bytes(pointer, count, most, name)?).map_err(|error| {
         let offset = error.valid_up_to();
         fail(LW_STATUS_NOT_UTF8, name, format_args!("the byte at offset {offset} is not UTF-8 text"))
     })
+}
+
+/// An array of texts, at most `most`; one whose `data` is NULL is `None`. What is wrong with one is said with its index.
+#[cfg(feature = "questions")]
+pub(crate) fn texts<'a>(pointer: *const lw_str, count: usize, most: usize, name: &str) -> Result<Vec<Option<&'a str>>> {
+    if count == 0 {
+        return Ok(Vec::new());
+    }
+    check(pointer, name)?;
+    if count > most {
+        return Err(fail(LW_STATUS_TOO_LARGE, name, format_args!("{count} are more than are taken, {most}")));
+    }
+    // SAFETY: not NULL and aligned, and `count` is small; any bits are an `lw_str`; the caller owes `count` of them,
+    // unchanged during the call.
+    let all = unsafe { std::slice::from_raw_parts(pointer, count) };
+    let read = |(index, one): (usize, &lw_str)| {
+        let nothing = one.data.is_null() && one.len == 0;
+        if nothing { Ok(None) } else { text(one.data, one.len, &format!("{name}[{index}]")).map(Some) }
+    };
+    all.iter().enumerate().map(read).collect()
 }

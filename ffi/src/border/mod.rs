@@ -12,7 +12,9 @@ mod guard;
 mod out;
 mod text;
 
-pub(crate) use argument::{Plain, bytes, elements, handle, plain, text};
+#[cfg(feature = "questions")]
+pub(crate) use argument::texts;
+pub(crate) use argument::{Plain, bytes, elements, handle, long_text, plain, plain_in, text};
 pub(crate) use array::{Number, Outputs, numbers, strings};
 #[cfg(feature = "arrow")]
 pub(crate) use arrow::{OutTable, table};

@@ -58,14 +58,21 @@ impl<T> OutHandle<T> {
     }
 }
 
-/// A place for a struct of any version.
-pub(crate) struct OutStruct<T> {
+/// A place for a struct of any version. Where nothing is written to it, what is unstated is, whichever way the call ends.
+pub(crate) struct OutStruct<T: Plain> {
     pointer: *mut T,
     size: usize,
 }
 
+impl<T: Plain> Drop for OutStruct<T> {
+    #[inline]
+    fn drop(&mut self) {
+        self.put(T::UNSTATED);
+    }
+}
+
 impl<T: Plain> OutStruct<T> {
-    /// A place that must be there, its `struct_size` set; what is unstated stands in it until something is written.
+    /// A place that must be there, its `struct_size` set.
     #[inline]
     pub(crate) fn new(pointer: *mut T, name: &'static str) -> Result<Self> {
         check(pointer, name)?;
@@ -74,14 +81,18 @@ impl<T: Plain> OutStruct<T> {
         if size != size_of::<T>() {
             struct_size::<T>(size, name)?;
         }
-        let out = Self { pointer, size };
-        out.write(T::UNSTATED);
-        Ok(out)
+        Ok(Self { pointer, size })
     }
 
     /// Writes as much of it as the caller's version has, and zero where the caller's has more. `struct_size` stays.
     #[inline]
-    pub(crate) fn write(&self, value: T) {
+    pub(crate) fn write(self, value: T) {
+        self.put(value);
+        std::mem::forget(self);
+    }
+
+    #[inline]
+    fn put(&self, value: T) {
         if self.size == size_of::<T>() {
             // SAFETY: the caller owes `size` writable bytes, used by nobody else during the call; the pointer is aligned.
             // `struct_size` of every value is the size of `T`, as the caller set it.

@@ -30,6 +30,10 @@ pub(crate) struct Text(Box<str>);
 impl Text {
     pub(crate) fn new(text: impl Into<String>) -> Self {
         let mut text: String = text.into();
+        // Whoever reads up to the first NUL must read all of it, also where it quotes a caller's own.
+        if text.contains('\0') {
+            text = text.replace('\0', "\u{FFFD}");
+        }
         text.reserve_exact(1);
         text.push('\0');
         Self(text.into_boxed_str())

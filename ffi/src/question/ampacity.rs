@@ -127,7 +127,7 @@ unsafe impl Plain for lw_ampacity_answer {
 
 impl lw_ampacity_question {
     /// The conditions, and what was assumed of them. `smallest` is taken where the size is not stated.
-    #[inline]
+    #[inline(always)]
     pub(crate) fn conditions(&self, code: &dyn Code, smallest: Option<WireSize>) -> Result<(Conditions, lw_assumed)> {
         let material = MATERIALS.required(self.material, "question.material")?;
         let size = match smallest {

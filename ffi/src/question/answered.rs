@@ -1,10 +1,12 @@
 //! What all questions have in common: read the question, compute, write the answer, and the working where it is wanted.
 
+use std::mem::MaybeUninit;
+
 use loadworthy::calc::{CannotTell, Derivation, Silent, Working};
 use loadworthy::code::Code;
 use loadworthy::size::Unsized;
 
-use crate::border::{OutHandle, OutStruct, Plain, guard, handle, plain};
+use crate::border::{OutHandle, OutStruct, Plain, guard, handle, plain_in};
 use crate::code::lw_code;
 use crate::error::{Result, lw_error};
 use crate::outcome::{Governs, LW_OUTCOME_FAILS, lw_governor, lw_outcome};
@@ -70,7 +72,8 @@ pub(crate) fn ask<Q: Question>(
         let working = OutHandle::optional(working_out, "working_out")?;
         let out = OutStruct::new(answer_out, "answer_out")?;
         let code = handle(code, "code")?.nec.code();
-        let question = plain(question, "question")?;
+        let mut place = MaybeUninit::uninit();
+        let question = plain_in(question, "question", &mut place)?;
         match working {
             None => {
                 if let Some(answer) = settled::<Q>(question.answer(code, &mut Silent)?) {

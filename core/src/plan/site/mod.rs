@@ -19,6 +19,7 @@ mod impossible;
 mod lasting;
 mod limits;
 mod neutral;
+mod record;
 mod rotation;
 mod starts;
 mod supply;
@@ -41,6 +42,7 @@ use choice::{Found, Refused, Search};
 pub use answer::{BaseFrom, Body, KeptOff, On, Plan, SitePlan, Why};
 pub use impossible::Impossible;
 pub use lasting::{Lasting, Lasts, Wished};
+pub use record::RecordError;
 pub use starts::{JudgedOrder, StartStep, Starts};
 pub use whole::{Whole, Working};
 
