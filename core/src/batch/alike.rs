@@ -13,26 +13,39 @@ use crate::code::Code;
 use crate::quantity::{Amperes, Meters, NANOVOLT, Quantity, Ratio, Volts};
 use crate::trade::ContinuousRating;
 
-/// What rows of one key have in common, where the tables tell all of it.
+/// What rows of one kind and band have in common, where the tables tell all of it. One line of a cache.
 #[derive(Clone, Copy, Debug)]
+#[repr(align(64))]
 pub(super) struct Alike {
     /// In microamperes.
     pub(super) usable: i64,
     /// In millionths of a microampere, as loads with their factor are.
     pub(super) before: i64,
-    /// In microamperes: for several receptacles, and for anything else.
-    pub(super) largest: [i64; 2],
-    pub(super) largest_governed_by: [u8; 2],
-    /// As they are shown.
+    /// The largest device in microamperes, read strictly and read loosely where it is not stated what it supplies.
+    pub(super) strict: i64,
+    pub(super) loose: i64,
+    /// The stricter one and the ampacity as they are shown.
     pub(super) usable_a: f64,
-    pub(super) largest_a: [f64; 2],
+    pub(super) largest_a: f64,
     pub(super) ampacity_governed_by: u8,
-    /// The place of what the size alone decides.
-    pub(super) size: u32,
+    pub(super) largest_governed_by: u8,
+}
+
+/// What rows of the same words have in common, whatever their numbers. One line of a cache.
+#[derive(Clone, Copy, Debug)]
+#[repr(align(64))]
+pub(super) struct Combination {
+    pub(super) factors: Factors,
+    /// The greatest continuous load of a small conductor.
+    pub(super) continuous_most: i64,
+    pub(super) drop: PerUnit,
+    /// Where the places of its kind begin, and where the ratings of its device do.
+    pub(super) places: u32,
+    pub(super) ratings: u32,
 }
 
 /// What the size of a conductor alone decides.
-#[derive(Clone, Copy, Debug, Default)]
+#[derive(Clone, Copy, Debug)]
 pub(super) struct Size {
     /// The greatest continuous load of a small conductor.
     pub(super) continuous_most: i64,
@@ -49,37 +62,29 @@ const _: () = assert!((1 + 2 * Factors::MOST / MILLION) as i128 * 1_000_000 * Am
 pub(super) type Largest = [LargestDevice; 2];
 
 impl Alike {
-    /// What is said of no row.
-    pub(super) const NONE: Self = Self {
-        usable: 0,
-        before: 0,
-        largest: [0; 2],
-        largest_governed_by: [0; 2],
-        usable_a: f64::NAN,
-        largest_a: [f64::NAN; 2],
-        ampacity_governed_by: 0,
-        size: 0,
-    };
-
     /// `None` where a table has a gap. `largest` finds the devices of a usable ampacity.
     pub(super) fn of(
         code: &dyn Code,
         circuit: &Circuit,
-        size: u32,
         largest: impl FnOnce(Amperes) -> Option<Largest>,
     ) -> Option<Self> {
         let ampacity = ampacity(code, &circuit.conditions, &mut Silent).ok()?;
         let before = before_factors(code, &circuit.conditions, &mut Silent).ok()?;
-        let largest = largest(ampacity.usable)?;
+        let [several, other] = largest(ampacity.usable)?;
+        let (strict, loose) = match circuit.supplies {
+            Some(Supplies::SeveralReceptacles) => (several, several),
+            Some(Supplies::Other) => (other, other),
+            None => (several, other),
+        };
         Some(Self {
             usable: ampacity.usable.microamperes(),
             before: before.microamperes() * MILLION,
-            largest: largest.map(|found| found.rating.microamperes()),
+            strict: strict.rating.microamperes(),
+            loose: loose.rating.microamperes(),
             usable_a: shown(ampacity.usable.microamperes()),
-            largest_a: largest.map(|found| shown(found.rating.microamperes())),
-            largest_governed_by: largest.map(|found| device_governor(found.governed_by)),
+            largest_a: shown(strict.rating.microamperes()),
             ampacity_governed_by: ampacity_governor(ampacity.governed_by),
-            size,
+            largest_governed_by: device_governor(strict.governed_by),
         })
     }
 }
@@ -119,7 +124,7 @@ impl Factors {
 }
 
 /// The drop of one microampere over one micrometer in nanovolts, as a fraction in lowest terms.
-#[derive(Clone, Copy, Debug, Default)]
+#[derive(Clone, Copy, Debug)]
 pub(super) struct PerUnit {
     pub(super) numerator: i64,
     pub(super) denominator: i64,
@@ -128,6 +133,8 @@ pub(super) struct PerUnit {
 }
 
 impl PerUnit {
+    pub(super) const NONE: Self = Self { numerator: 0, denominator: 1, quotient: 0.0 };
+
     /// The drop is exactly proportional to current and length, so that one of each tells all.
     fn of(code: &dyn Code, circuit: &Circuit, phases: Phases) -> Option<Self> {
         let wire = Wire::Sized(circuit.conditions.material, circuit.conditions.size);

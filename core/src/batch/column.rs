@@ -155,6 +155,16 @@ impl Bits<'_> {
         self.bytes.get(at / 8).is_some_and(|byte| byte >> (at % 8) & 1 == 1)
     }
 
+    /// Whether all of some rows are set.
+    pub(super) fn all(&self, start: usize, rows: usize) -> bool {
+        let from = self.offset.saturating_add(start);
+        let bytes = self.bytes.get(from / 8..from.saturating_add(rows) / 8);
+        match bytes {
+            Some(bytes) if from.is_multiple_of(8) && rows.is_multiple_of(8) => bytes.iter().all(|byte| *byte == u8::MAX),
+            _ => (start..start.saturating_add(rows)).all(|row| self.get(row)),
+        }
+    }
+
     fn holds(&self, rows: usize) -> bool {
         let end = self.offset.checked_add(rows);
         end.is_some_and(|end| end.div_ceil(8) <= self.bytes.len())

@@ -1,52 +1,52 @@
 //! The rows of a batch, block by block: read, looked up, judged by comparisons of whole numbers, written.
 
-use std::hint::select_unpredictable;
-
-use super::alike::{Alike, Factors, MILLION, Size};
+use super::alike::{Alike, Combination, MILLION};
 use super::answers::{Answer, Answers};
 use super::circuit::Circuit;
-use super::field::Field;
-use super::memo::{ALONE, Memo};
-use super::ratings::Ratings;
-use super::rows::{BLOCK, Row, Rows};
-use super::words::{Seen, Words};
-use super::{Asks, Batch, ends, figures};
+use super::memo::{ALONE, Devices, Memo, Met};
+use super::reason::Reason;
+use super::rows::{BLOCK, Numbers, Row, Rows, Spoken};
+use super::seen::Seen;
+use super::{Asks, Batch, ends, figures, words};
+use crate::calc::Silent;
 use crate::code::Code;
 use crate::quantity::Amperes;
-use crate::trade::ContinuousRating;
-
-/// What the code says of devices.
-pub(super) struct Tables {
-    pub(super) ratings: Ratings,
-    /// Of the usual device, and of one listed for 100 %.
-    factors: [Factors; 2],
-}
-
-impl Tables {
-    fn of(code: &dyn Code) -> Option<Self> {
-        let factors = |rating| Factors::of(code, rating);
-        let factors = [factors(ContinuousRating::Standard)?, factors(ContinuousRating::Listed100)?];
-        Some(Self { ratings: Ratings::of(code)?, factors })
-    }
-}
 
 /// What is found of the rows of a block.
 pub(super) struct Found {
+    /// The numbers of their combinations of words.
+    combinations: [u32; BLOCK],
     /// Where the memo has what the tables say; [`ALONE`] for a row that is judged by itself.
-    pub(super) places: [u32; BLOCK],
+    places: [u32; BLOCK],
     /// How the checks end, in bits.
     ends: [u8; BLOCK],
-    /// The load with its factor, in millionths of a microampere.
-    pub(super) required: [i64; BLOCK],
     /// The drop rounded up, a whole number of nanovolts; NaN where it is not asked for.
     pub(super) nanovolts: [f64; BLOCK],
+    /// As they are shown.
+    pub(super) usable_a: [f64; BLOCK],
+    pub(super) least_a: [f64; BLOCK],
+    pub(super) largest_a: [f64; BLOCK],
+    pub(super) ampacity_governed_by: [u8; BLOCK],
+    pub(super) largest_governed_by: [u8; BLOCK],
+}
+
+impl Found {
+    const NOTHING: Self = Self {
+        combinations: [ALONE; BLOCK],
+        places: [ALONE; BLOCK],
+        ends: [0; BLOCK],
+        nanovolts: [f64::NAN; BLOCK],
+        usable_a: [f64::NAN; BLOCK],
+        least_a: [f64::NAN; BLOCK],
+        largest_a: [f64::NAN; BLOCK],
+        ampacity_governed_by: [0; BLOCK],
+        largest_governed_by: [0; BLOCK],
+    };
 }
 
 /// What one thread has learned and works with.
 pub(super) struct Worker<'c> {
     memo: Memo<'c>,
-    /// `None` where they have a gap: every row is then judged by itself.
-    tables: Option<Tables>,
     seen: Seen,
     rows: Box<Rows>,
     found: Box<Found>,
@@ -54,21 +54,23 @@ pub(super) struct Worker<'c> {
 
 impl<'c> Worker<'c> {
     pub(super) fn new(code: &'c dyn Code) -> Self {
-        let found =
-            Found { places: [ALONE; BLOCK], ends: [0; BLOCK], required: [0; BLOCK], nanovolts: [f64::NAN; BLOCK] };
         Self {
             memo: Memo::new(code),
-            tables: Tables::of(code),
             seen: Seen::new(),
             rows: Box::new(Rows::assumed()),
-            found: Box::new(found),
+            found: Box::new(Found::NOTHING),
         }
+    }
+
+    /// Forgets what holds for another batch alone.
+    pub(super) fn begin(&mut self, batch: &Batch<'_>) {
+        *self.rows = Rows::assumed();
+        *self.found = Found::NOTHING;
+        self.memo.begin(batch.index.as_ref().map_or(0, |index| index.count));
     }
 
     /// Judges `rows` rows of a batch from `start` into `answers`, which begin with the first of them.
     pub(super) fn judge(&mut self, batch: &Batch<'_>, start: usize, rows: usize, answers: &mut Answers<'_>) {
-        // What another batch had columns for, this one may have none for.
-        *self.rows = Rows::assumed();
         let mut done = 0;
         while done < rows {
             let some = BLOCK.min(rows - done);
@@ -78,21 +80,21 @@ impl<'c> Worker<'c> {
     }
 
     fn block(&mut self, batch: &Batch<'_>, start: usize, count: usize, answers: &mut Answers<'_>) {
-        let Self { memo, tables, rows, found, .. } = self;
-        let all = rows.read(batch, start, count, &mut self.seen);
-        found.places.fill(ALONE);
-        if let Some(tables) = tables {
-            // First what is known of each: the processor fetches for one row while it looks for the next.
-            found.look_up(rows, count, all, memo, |at| batch.circuit(&rows.get(at)?).ok());
-            found.judge(rows, count, memo, batch.asks, tables);
+        let Self { memo, seen, rows, found } = self;
+        let all = rows.read(batch, start, count, seen);
+        let met = |at: usize, seen: &mut Seen| batch.met(start + at, seen);
+        // First what is known of each: the processor fetches for one row while it looks for the next.
+        found.combine(rows, count, memo, |at| met(at, seen));
+        found.look_up(rows, count, all, memo, |at| met(at, seen));
+        let mut alone = memo.devices().is_none();
+        if let Some(devices) = memo.devices() {
+            alone = found.judge(rows, count, memo, batch.asks, devices);
             ends::write(found.ends.get(..count).unwrap_or_default(), batch.asks.limit, answers);
-            figures::write(found, rows, count, memo, tables, answers);
+            figures::write(found, &rows.voltage, answers);
         }
-        if found.places.get(..count).unwrap_or_default().contains(&ALONE) {
+        if alone {
             for (at, _) in (0..count).zip(&found.places).filter(|(_, place)| **place == ALONE) {
-                let Some(row) = rows.get(at) else { break };
-                let bad = || Answer::unjudged(batch.wrong(start + at));
-                answers.set(at, &if row.is_bad() { bad() } else { batch.slowly(&row) });
+                answers.set(at, &batch.alone(start + at, seen));
             }
         }
     }
@@ -101,75 +103,137 @@ impl<'c> Worker<'c> {
 // Each loop is a function of its own, for which the processor has registers enough.
 impl Found {
     #[inline(never)]
+    fn combine(&mut self, rows: &Rows, count: usize, memo: &mut Memo<'_>, mut met: impl FnMut(usize) -> Option<Met>) {
+        let numbers = (0..count).zip(&mut self.combinations);
+        match &rows.words {
+            Spoken::Indexed(indices) => {
+                for ((at, number), index) in numbers.zip(indices) {
+                    *number = memo.indexed(*index, || met(at));
+                }
+            }
+            Spoken::Bits(of_rows) => {
+                for ((at, number), of_row) in numbers.zip(of_rows) {
+                    let bad = of_row & words::BAD != 0;
+                    *number = if bad { ALONE } else { memo.spoken(*of_row, || met(at)) };
+                }
+            }
+        }
+    }
+
+    #[inline(never)]
     fn look_up(
         &mut self,
         rows: &Rows,
         count: usize,
         all: bool,
         memo: &mut Memo<'_>,
-        circuit: impl Fn(usize) -> Option<Circuit>,
+        mut met: impl FnMut(usize) -> Option<Met>,
     ) {
-        for (at, place) in (0..count.min(BLOCK)).zip(&mut self.places) {
-            if let Some(like) = rows.like(at)
-                && (all || rows.get(at).is_some_and(|row| !row.is_bad()))
-            {
-                *place = memo.find(&like, || circuit(at));
-            }
+        let numbers = rows.ambient.iter().zip(&rows.current_carrying).zip(&rows.device);
+        let places = self.combinations.iter().zip(&mut self.places);
+        for (at, (((ambient, count), device), (combination, place))) in (0..count).zip(numbers.zip(places)) {
+            *place = match memo.bands.of(*ambient, *count, *device) {
+                Some(band) if all || !rows.is_bad(at) => memo.find(*combination, band, || met(at)),
+                _ => ALONE,
+            };
         }
     }
 
+    /// Whether some row is to be judged by itself.
     #[inline(never)]
-    fn judge(&mut self, rows: &Rows, count: usize, memo: &Memo<'_>, asks: Asks, tables: &Tables) {
-        let columns = self.places.iter_mut().zip(&mut self.ends).zip(&mut self.required).zip(&mut self.nanovolts);
-        for (at, (((place, ends), required), nanovolts)) in (0..count.min(BLOCK)).zip(columns) {
-            if *place == ALONE {
-                continue;
-            }
-            let alike = memo.alike(*place);
-            let judged = || alike.judge(memo.size(alike)?, rows.get(at)?, asks, tables);
-            match judged() {
-                Some(judged) => (*ends, *required, *nanovolts) = judged,
-                None => *place = ALONE,
+    fn judge(&mut self, rows: &Rows, count: usize, memo: &Memo<'_>, asks: Asks, devices: &Devices) -> bool {
+        let mut alone = false;
+        for at in 0..count.min(BLOCK) {
+            let mut one = || {
+                let (place, combination) = (self.places.get(at)?, memo.combination(*self.combinations.get(at)?));
+                let alike = memo.alike(*place)?;
+                let judged = judge(alike, combination, &rows.get(at)?, asks)?;
+                *self.ends.get_mut(at)? = judged.ends;
+                *self.nanovolts.get_mut(at)? = judged.nanovolts;
+                *self.least_a.get_mut(at)? = devices.ratings.next(combination.ratings, judged.required);
+                *self.usable_a.get_mut(at)? = alike.usable_a;
+                *self.largest_a.get_mut(at)? = alike.largest_a;
+                *self.ampacity_governed_by.get_mut(at)? = alike.ampacity_governed_by;
+                *self.largest_governed_by.get_mut(at)? = alike.largest_governed_by;
+                Some(())
+            };
+            if one().is_none() {
+                alone = true;
+                if let Some(place) = self.places.get_mut(at) {
+                    *place = ALONE;
+                }
             }
         }
+        alone
     }
 }
 
-impl Alike {
-    /// How the checks of a row end, what the load requires and how much it drops: comparisons of whole numbers. `None` for
-    /// a drop that is too large for 64 bits.
-    #[inline(always)]
-    fn judge(&self, size: &Size, row: Row, asks: Asks, tables: &Tables) -> Option<(u8, i64, f64)> {
-        let words = Words(row.words);
-        let is = |field, code| words.code(field) == code;
-        let factors = tables.factors.get(usize::from(is(Field::ContinuousRating, 2)))?;
-        let [several, other] = self.largest;
-        // The stricter reading, and the looser one where it is not stated what it supplies.
-        let strict = select_unpredictable(is(Field::Supplies, 2), other, several);
-        let loose = select_unpredictable(is(Field::Supplies, 1), several, other);
-        let current = (row.continuous + row.other).min(Amperes::MAX.microamperes());
-        let others = row.other * MILLION;
-        let required = row.continuous * factors.device + others;
-        let (mut too_much_drop, mut drop) = (false, f64::NAN);
-        if asks.run {
-            let per_unit = size.drop.get(usize::from(is(Field::Circuit, 2)))?;
-            let nanovolts = per_unit.nanovolts(current, row.length)?;
-            // The voltage in millivolts times a share in millionths is a limit in whole nanovolts.
-            too_much_drop = asks.limit & (nanovolts > row.voltage * row.drop_limit);
-            #[expect(clippy::cast_precision_loss, reason = "below 2^50")]
-            let shown = nanovolts as f64;
-            drop = shown;
+struct Judged {
+    ends: u8,
+    /// The load with its factor, in millionths of a microampere.
+    required: i64,
+    nanovolts: f64,
+}
+
+/// How the checks of a row end, what the load requires and how much it drops: comparisons of whole numbers. `None` for a
+/// drop that is too large for 64 bits.
+#[inline(always)]
+fn judge(
+    alike: &Alike,
+    combination: &Combination,
+    row: &Numbers,
+    asks: Asks,
+) -> Option<Judged> {
+    let Numbers { continuous, other, device, .. } = *row;
+    let current = (continuous + other).min(Amperes::MAX.microamperes());
+    let others = other * MILLION;
+    let required = continuous * combination.factors.device + others;
+    let (mut too_much_drop, mut drop) = (false, f64::NAN);
+    if asks.run {
+        let nanovolts = combination.drop.nanovolts(current, row.length)?;
+        // The voltage in millivolts times a share in millionths is a limit in whole nanovolts.
+        too_much_drop = asks.limit & (nanovolts > row.voltage * row.drop_limit);
+        #[expect(clippy::cast_precision_loss, reason = "below 2^50")]
+        let shown = nanovolts as f64;
+        drop = shown;
+    }
+    // Of two readings that differ neither decides; 240.4(D)(1) to (3) decide by themselves.
+    let within = continuous <= combination.continuous_most;
+    let (above_strict, above_loose) = (device > alike.strict, device > alike.loose);
+    let differ = within & above_strict & !above_loose;
+    let fails = [
+        current > alike.usable,
+        continuous * combination.factors.conductor + others > alike.before,
+        required > device * MILLION,
+        !within | above_loose,
+        too_much_drop,
+    ];
+    Some(Judged { ends: ends::of(fails, differ), required, nanovolts: drop })
+}
+
+impl Batch<'_> {
+    /// The words of a row with its circuit; `None` where a number of it is none.
+    #[cold]
+    #[inline(never)]
+    fn met(&self, row: usize, seen: &mut Seen) -> Option<Met> {
+        let of_row = self.words.iter().fold(0, |all, column| all | column.bits(row, seen));
+        if of_row & words::BAD != 0 {
+            return Some((of_row, None));
         }
-        // Of two readings that differ neither decides; 240.4(D)(1) to (3) decide by themselves.
-        let within = row.continuous <= size.continuous_most;
-        let differ = within & (row.device > strict) & (row.device <= loose);
-        let fails = [
-            current > self.usable,
-            row.continuous * factors.conductor + others > self.before,
-            required > row.device * MILLION,
-            !within | (row.device > loose) | (row.device > strict) & !differ,
-            too_much_drop,
-        ];
-        Some((ends::of(fails, differ), required, drop))
+        Some((of_row, self.circuit(&Row::read(self, row, seen)?).ok()))
+    }
+
+    /// A row by itself: one that says something wrong, is like too few others, or drops too much.
+    #[cold]
+    fn alone(&self, row: usize, seen: &mut Seen) -> Answer {
+        match self.circuit_of_row(row, seen) {
+            Ok(circuit) => Answer::from(&circuit.judge(self.code.0, &mut Silent)),
+            Err(reason) => Answer::unjudged(reason),
+        }
+    }
+
+    pub(super) fn circuit_of_row(&self, row: usize, seen: &mut Seen) -> Result<Circuit, Reason> {
+        let read = Row::read(self, row, seen).ok_or_else(|| self.wrong(row))?;
+        self.circuit(&read)
     }
 }

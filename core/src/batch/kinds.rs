@@ -1,10 +1,10 @@
-//! The kinds of rows by their words, numbered in the order in which they are met.
+//! Numbers given to the words of rows.
 
-/// A table of places by open addressing: one look for nearly every row.
+/// A table of numbers by open addressing: one look for nearly every row.
 pub(super) struct Kinds {
     /// A power of two of them, at most a quarter taken.
     slots: Vec<(u64, u32)>,
-    met: u32,
+    taken: usize,
 }
 
 /// No words of a row: they leave the top bit free.
@@ -12,12 +12,12 @@ const FREE: (u64, u32) = (u64::MAX, 0);
 
 impl Kinds {
     pub(super) fn new() -> Self {
-        Self { slots: vec![FREE; 256], met: 0 }
+        Self { slots: vec![FREE; 256], taken: 0 }
     }
 
-    /// How many kinds were met.
-    pub(super) const fn met(&self) -> u32 {
-        self.met
+    /// How many words have a number.
+    pub(super) const fn taken(&self) -> usize {
+        self.taken
     }
 
     /// The slot where words are, or where they would be.
@@ -36,25 +36,23 @@ impl Kinds {
         }
     }
 
-    /// The number of the words of a row, where they were met.
+    /// The number of the words of a row, where they have one.
     #[inline(always)]
-    pub(super) fn find(&self, words: u64) -> Option<usize> {
-        let (_, (found, kind)) = self.slot(words);
-        (found == words).then_some(kind as usize)
+    pub(super) fn find(&self, words: u64) -> Option<u32> {
+        let (_, (found, number)) = self.slot(words);
+        (found == words).then_some(number)
     }
 
-    /// Gives words that were not met yet the next number.
-    pub(super) fn insert(&mut self, words: u64) -> usize {
-        if (self.met as usize + 1) * 4 > self.slots.len() {
+    /// Gives words their number.
+    pub(super) fn insert(&mut self, words: u64, number: u32) {
+        if (self.taken + 1) * 4 > self.slots.len() {
             let slots = vec![FREE; self.slots.len() * 2];
             for slot in std::mem::replace(&mut self.slots, slots).into_iter().filter(|slot| *slot != FREE) {
                 self.put(slot);
             }
         }
-        let kind = self.met;
-        self.put((words, kind));
-        self.met += 1;
-        kind as usize
+        self.taken += 1;
+        self.put((words, number));
     }
 
     fn put(&mut self, of: (u64, u32)) {
@@ -70,16 +68,15 @@ mod tests {
     use super::*;
 
     #[test]
-    fn every_kind_keeps_its_number_however_many_there_are() {
+    fn words_keep_their_number_however_many_there_are() {
         let mut kinds = Kinds::new();
-        let words = |number: u64| number << 18 | number;
+        let words = |number: u32| u64::from(number) << 18 | u64::from(number);
         for number in 0..5_000 {
             assert_eq!(kinds.find(words(number)), None);
-            assert_eq!(kinds.insert(words(number)), usize::try_from(number).unwrap());
+            kinds.insert(words(number), number + 7);
         }
-        assert_eq!(kinds.met(), 5_000);
         for number in 0..5_000 {
-            assert_eq!(kinds.find(words(number)), Some(usize::try_from(number).unwrap()));
+            assert_eq!(kinds.find(words(number)), Some(number + 7));
         }
     }
 }

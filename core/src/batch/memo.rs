@@ -1,20 +1,17 @@
 //! What was asked of the tables so far, so that it is asked once.
-//!
-//! Two rows are alike to the tables when their words are the same, their ambients have the same correction factors, their
-//! counts of conductors the same adjustment, and their devices lie on the same side of the boundary of 110.14(C)(1).
 
 use std::collections::HashMap;
 use std::hash::{BuildHasherDefault, Hasher};
 
-use super::alike::{Alike, Largest, Size, largest};
-use super::circuit::Circuit;
+use super::alike::{Alike, Combination, Factors, Largest, PerUnit, Size, largest};
+use super::bands::{BANDS, Bands};
+use super::circuit::{Circuit, Phases};
 use super::kinds::Kinds;
-use super::rows::Like;
-use super::words::{KEY, PROTECTED, SIZE};
-use crate::code::{Code, ConductorRating, Gap, Lookup, Termination};
-use crate::published::Cell;
-use crate::quantity::{Amperes, Celsius, Ratio};
-use crate::trade::TerminalMark;
+use super::ratings::Ratings;
+use super::words::{KEY, PROTECTED, SIZE, Words};
+use crate::code::Code;
+use crate::quantity::Amperes;
+use crate::trade::{ContinuousRating, DeviceKind, TerminalMark};
 
 /// Mixes a number that is already dense.
 #[derive(Default)]
@@ -35,104 +32,166 @@ impl Hasher for Mix {
     }
 }
 
+type Map<K, V> = HashMap<K, V, BuildHasherDefault<Mix>>;
+
 /// What one worker remembers.
 pub(super) struct Memo<'c> {
     code: &'c dyn Code,
-    /// The device rating at or below which unmarked terminals take the lower column.
-    boundary: i64,
-    ambients: Vec<[Lookup<Ratio>; 3]>,
-    /// Ambients met lately, each with its place above.
-    latest: Box<[(i64, usize); LATEST]>,
-    /// By count; [`UNKNOWN`] where it has not been met.
-    counts: Box<[u8; COUNTS]>,
-    adjustments: Vec<Result<Option<Cell<Ratio>>, Gap>>,
-    kinds: Kinds,
+    /// `None` where what the code says of devices has a gap: every row is then judged by itself.
+    devices: Option<Devices>,
+    pub(super) bands: Bands<'c>,
+    /// Numbers of combinations, by words and by the index of the batch: [`NEW`] where it has not been met.
+    by_words: Kinds,
+    by_index: Vec<u32>,
+    /// The first says nothing.
+    combinations: Vec<Combination>,
+    /// By what the tables are asked with: where the places of a kind begin.
+    kinds: Map<u64, u32>,
     /// By kind and band, where in `alike` the answer is; [`NEW`] where it has not been asked.
     places: Vec<u32>,
-    /// The first says nothing.
+    /// The place of the first is 1.
     alike: Vec<Alike>,
-    by_size: HashMap<u64, u32, BuildHasherDefault<Mix>>,
-    /// The first says nothing.
-    sizes: Vec<Size>,
-    largest: HashMap<(u64, u64), Option<Largest>, BuildHasherDefault<Mix>>,
+    sizes: Map<u64, Option<Size>>,
+    largest: Map<(u64, u64), Option<Largest>>,
 }
 
-const LATEST: usize = 256;
-const COUNTS: usize = 1024;
-const UNKNOWN: u8 = u8::MAX;
+/// What the code says of devices.
+pub(super) struct Devices {
+    pub(super) ratings: Ratings,
+    /// Of the usual device, and of one listed for 100 %.
+    factors: [Factors; 2],
+}
+
 const NEW: u32 = u32::MAX;
 /// Where no answer is: the row is judged by itself.
 pub(super) const ALONE: u32 = 0;
-/// Ambients and adjustments that tables tell apart, with room; a band is one of each, on one side of the boundary.
-const AMBIENTS: usize = 32;
-const ADJUSTMENTS: usize = 16;
-const BANDS: usize = AMBIENTS * ADJUSTMENTS * 2;
 /// So many that few data need them, so few that no data fills the memory.
-const MOST_KINDS: u32 = 1 << 13;
+const MOST_COMBINATIONS: usize = 1 << 15;
+const MOST_KINDS: usize = 1 << 13;
 const MOST_ALIKE: usize = 1 << 19;
+
+/// The words of a row, with its circuit where it is one.
+pub(super) type Met = (u64, Option<Circuit>);
 
 impl<'c> Memo<'c> {
     pub(super) fn new(code: &'c dyn Code) -> Self {
-        let boundary = match code.termination() {
-            Termination::ColumnCap { boundary: Ok(boundary), .. } => boundary.value.microamperes(),
-            Termination::ColumnCap { .. } => i64::MAX,
-        };
         Self {
             code,
-            boundary,
-            ambients: Vec::new(),
-            latest: Box::new([(i64::MIN, 0); LATEST]),
-            counts: Box::new([UNKNOWN; COUNTS]),
-            adjustments: Vec::new(),
-            kinds: Kinds::new(),
+            devices: Devices::of(code),
+            bands: Bands::new(code),
+            by_words: Kinds::new(),
+            by_index: Vec::new(),
+            combinations: vec![Combination::NONE],
+            kinds: HashMap::default(),
             places: Vec::new(),
-            alike: vec![Alike::NONE],
-            by_size: HashMap::default(),
-            sizes: vec![Size::default()],
+            alike: Vec::new(),
+            sizes: HashMap::default(),
             largest: HashMap::default(),
         }
     }
 
-    /// Where what the tables say of rows like this one is. [`ALONE`] where they have a gap, where there are too many
-    /// kinds of rows to remember, and for a row that is no circuit. `circuit` is the row, should it be the first.
+    /// Forgets the index of another batch, for one of so many combinations.
+    pub(super) fn begin(&mut self, combinations: usize) {
+        self.by_index.clear();
+        self.by_index.resize(combinations, NEW);
+    }
+
+    pub(super) const fn devices(&self) -> Option<&Devices> {
+        self.devices.as_ref()
+    }
+
+    /// The number of the combination that the batch has at an index; [`ALONE`] for one that must be judged by itself, and
+    /// for a row of which nothing could be read. `met` is the row, should it be the first.
     #[inline(always)]
-    pub(super) fn find(&mut self, row: &Like, circuit: impl FnOnce() -> Option<Circuit>) -> u32 {
-        let Some(band) = self.band(row) else { return ALONE };
-        let words = row.words & KEY;
-        let kind = self.kinds.find(words).unwrap_or(usize::MAX / BANDS);
-        match self.places.get(kind * BANDS + band).copied().unwrap_or(NEW) {
-            NEW => self.learn(words, band, circuit()),
+    pub(super) fn indexed(&mut self, index: u16, met: impl FnOnce() -> Option<Met>) -> u32 {
+        match self.by_index.get(usize::from(index)).copied().unwrap_or(ALONE) {
+            NEW => self.learn_index(index, met()),
+            number => number,
+        }
+    }
+
+    /// The same of a combination by its words.
+    #[inline(always)]
+    pub(super) fn spoken(&mut self, words: u64, met: impl FnOnce() -> Option<Met>) -> u32 {
+        match self.by_words.find(words) {
+            Some(number) => number,
+            None => self.learn_words(met()).unwrap_or(ALONE),
+        }
+    }
+
+    /// Where what the tables say of rows like this one is. [`ALONE`] where they have a gap, or where there are too many
+    /// to remember.
+    #[inline(always)]
+    pub(super) fn find(&mut self, number: u32, band: u32, met: impl FnOnce() -> Option<Met>) -> u32 {
+        let Some(combination) = self.combinations.get(number as usize) else { return ALONE };
+        let cell = combination.places.wrapping_add(band) as usize;
+        match self.places.get(cell).copied().unwrap_or(ALONE) {
+            NEW => self.learn(cell, met()),
             place => place,
         }
     }
 
-    /// What is at a place that was found.
     #[inline(always)]
-    pub(super) fn alike(&self, place: u32) -> &Alike {
-        self.alike.get(place as usize).unwrap_or(&Alike::NONE)
+    pub(super) fn combination(&self, number: u32) -> &Combination {
+        self.combinations.get(number as usize).unwrap_or(&Combination::NONE)
     }
 
-    /// What the size alone decides.
+    /// What is at a place that was found; `None` for [`ALONE`].
     #[inline(always)]
-    pub(super) fn size(&self, alike: &Alike) -> Option<&Size> {
-        self.sizes.get(alike.size as usize)
+    pub(super) fn alike(&self, place: u32) -> Option<&Alike> {
+        // One that says nothing would stand at 0.
+        self.alike.get((place as usize).wrapping_sub(1))
     }
 
     #[cold]
     #[inline(never)]
-    fn learn(&mut self, words: u64, band: usize, circuit: Option<Circuit>) -> u32 {
-        let kind = match self.kinds.find(words) {
-            Some(kind) => kind,
-            None if self.kinds.met() >= MOST_KINDS => return ALONE,
+    fn learn_index(&mut self, index: u16, met: Option<Met>) -> u32 {
+        let Some(number) = self.learn_words(met) else { return ALONE };
+        if let Some(known) = self.by_index.get_mut(usize::from(index)) {
+            *known = number;
+        }
+        number
+    }
+
+    #[cold]
+    #[inline(never)]
+    fn learn_words(&mut self, met: Option<Met>) -> Option<u32> {
+        let (words, circuit) = met?;
+        Some(self.by_words.find(words).unwrap_or_else(|| {
+            let number = circuit.and_then(|circuit| self.combine(words, &circuit)).unwrap_or(ALONE);
+            if self.by_words.taken() < MOST_COMBINATIONS {
+                self.by_words.insert(words, number);
+            }
+            number
+        }))
+    }
+
+    /// `None` where a table has a gap, or there is no more room.
+    fn combine(&mut self, words: u64, circuit: &Circuit) -> Option<u32> {
+        let number = u32::try_from(self.combinations.len()).ok().filter(|_| self.combinations.len() < MOST_COMBINATIONS)?;
+        let size = *self.sizes.entry(words & SIZE).or_insert_with(|| Size::of(self.code, circuit));
+        let places = match self.kinds.get(&(words & KEY)) {
+            Some(places) => *places,
+            None if self.kinds.len() >= MOST_KINDS => return None,
             None => {
+                let places = u32::try_from(self.places.len()).ok()?;
                 self.places.resize(self.places.len() + BANDS, NEW);
-                self.kinds.insert(words)
+                self.kinds.insert(words & KEY, places);
+                places
             }
         };
-        let place = circuit.as_ref().and_then(|circuit| self.ask(words, circuit)).unwrap_or(ALONE);
-        let cell = kind * BANDS + band;
+        self.combinations.push(Combination::of(Words(words), &size?, self.devices.as_ref()?, places)?);
+        Some(number)
+    }
+
+    #[cold]
+    #[inline(never)]
+    fn learn(&mut self, cell: usize, met: Option<Met>) -> u32 {
+        // A row of which nothing could be read teaches nothing.
+        let Some((words, Some(circuit))) = met else { return ALONE };
+        let place = self.ask(words, &circuit).unwrap_or(ALONE);
         // Marked terminals admit the same column whatever the rating: the other side of the boundary is known as well.
-        let marked = circuit.is_some_and(|circuit| circuit.conditions.terminals != TerminalMark::Unmarked);
+        let marked = circuit.conditions.terminals != TerminalMark::Unmarked;
         for cell in [cell, if marked { cell ^ 1 } else { cell }] {
             if let Some(known) = self.places.get_mut(cell) {
                 *known = place;
@@ -143,87 +202,43 @@ impl<'c> Memo<'c> {
 
     /// `None` where a table has a gap, or there is no more room.
     fn ask(&mut self, words: u64, circuit: &Circuit) -> Option<u32> {
-        let place = u32::try_from(self.alike.len()).ok().filter(|_| self.alike.len() < MOST_ALIKE)?;
-        let size = self.ask_size(words & SIZE, circuit)?;
+        let place = u32::try_from(self.alike.len() + 1).ok().filter(|_| self.alike.len() < MOST_ALIKE)?;
         let (code, known) = (self.code, &mut self.largest);
         let largest = |usable: Amperes| {
             let key = (usable.microamperes().cast_unsigned(), words & PROTECTED);
             *known.entry(key).or_insert_with(|| largest(code, circuit, usable))
         };
-        self.alike.push(Alike::of(code, circuit, size, largest)?);
-        Some(place)
-    }
-
-    fn ask_size(&mut self, words: u64, circuit: &Circuit) -> Option<u32> {
-        if let Some(size) = self.by_size.get(&words) {
-            return Some(*size).filter(|size| *size != ALONE);
-        }
-        let size = Size::of(self.code, circuit).and_then(|size| {
-            self.sizes.push(size);
-            u32::try_from(self.sizes.len() - 1).ok()
-        });
-        self.by_size.insert(words, size.unwrap_or(ALONE));
-        size
-    }
-
-    #[inline(always)]
-    fn band(&mut self, row: &Like) -> Option<usize> {
-        let (ambient, count) = (self.ambient(row.ambient)?, self.count(row.current_carrying)?);
-        Some((ambient * ADJUSTMENTS + count) * 2 + usize::from(row.device > self.boundary))
-    }
-
-    /// A number that ambients of the same factors share.
-    #[inline(always)]
-    fn ambient(&mut self, ambient: i64) -> Option<usize> {
-        let slot = (ambient.wrapping_mul(0x9e37_79b9).cast_unsigned() >> 20) as usize % LATEST;
-        match self.latest.get(slot) {
-            Some((known, place)) if *known == ambient => Some(*place),
-            _ => self.new_ambient(slot, ambient),
-        }
-    }
-
-    #[cold]
-    #[inline(never)]
-    fn new_ambient(&mut self, slot: usize, ambient: i64) -> Option<usize> {
-        let ambient_c = Celsius::new(ambient)?;
-        let factors = ConductorRating::ALL.map(|rating| self.code.ambient_factor(rating, ambient_c));
-        let place = place_of(&mut self.ambients, factors, AMBIENTS)?;
-        if let Some(latest) = self.latest.get_mut(slot) {
-            *latest = (ambient, place);
-        }
-        Some(place)
-    }
-
-    /// A number that counts of the same adjustment share.
-    #[inline(always)]
-    fn count(&mut self, count: i64) -> Option<usize> {
-        let at = usize::try_from(count).ok()?;
-        match *self.counts.get(at)? {
-            UNKNOWN => self.new_count(at, u16::try_from(count).ok()?),
-            place => Some(usize::from(place)),
-        }
-    }
-
-    #[cold]
-    #[inline(never)]
-    fn new_count(&mut self, at: usize, count: u16) -> Option<usize> {
-        let factor = self.code.bundling_factor(count);
-        let place = place_of(&mut self.adjustments, factor, ADJUSTMENTS)?;
-        if let Some(known) = self.counts.get_mut(at) {
-            *known = u8::try_from(place).ok()?;
-        }
+        self.alike.push(Alike::of(code, circuit, largest)?);
         Some(place)
     }
 }
 
-/// The place of a value in a list that grows up to `most`.
-fn place_of<T: PartialEq>(list: &mut Vec<T>, value: T, most: usize) -> Option<usize> {
-    let place = list.iter().position(|known| *known == value).unwrap_or(list.len());
-    if place == list.len() {
-        if place >= most {
-            return None;
-        }
-        list.push(value);
+impl Devices {
+    fn of(code: &dyn Code) -> Option<Self> {
+        let factors = |rating| Factors::of(code, rating);
+        let factors = [factors(ContinuousRating::Standard)?, factors(ContinuousRating::Listed100)?];
+        Some(Self { ratings: Ratings::of(code)?, factors })
     }
-    Some(place)
+}
+
+impl Combination {
+    /// What is said of no row: there is no such place.
+    const NONE: Self = Self {
+        factors: Factors { device: 0, conductor: 0 },
+        continuous_most: 0,
+        drop: PerUnit::NONE,
+        places: NEW - BANDS as u32,
+        ratings: 0,
+    };
+
+    fn of(words: Words, size: &Size, devices: &Devices, places: u32) -> Option<Self> {
+        let listed = usize::from(words.continuous_rating() == ContinuousRating::Listed100);
+        Some(Self {
+            factors: *devices.factors.get(listed)?,
+            continuous_most: size.continuous_most,
+            drop: *size.drop.get(usize::from(words.phases() == Some(Phases::ThreePhase)))?,
+            places,
+            ratings: devices.ratings.first(words.kind() == DeviceKind::Fuse),
+        })
+    }
 }

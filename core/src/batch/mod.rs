@@ -34,11 +34,13 @@ mod alike;
 mod answers;
 #[cfg(feature = "arrow")]
 pub mod arrow;
+mod bands;
 mod circuit;
 mod column;
 mod ends;
 mod field;
 mod figures;
+mod index;
 mod judge;
 mod kinds;
 mod memo;
@@ -46,8 +48,10 @@ mod number;
 mod ratings;
 mod reason;
 mod rows;
+mod seen;
 mod spread;
 mod verdict;
+mod word_column;
 mod words;
 
 pub use answers::{AMPACITY_GOVERNORS, Answer, Answers, DEVICE_GOVERNORS, OwnedAnswers};
@@ -58,15 +62,17 @@ pub use reason::Reason;
 pub use spread::JudgeError;
 pub use verdict::{Check, Verdict};
 
-use crate::calc::Silent;
 use crate::calc::ampacity::{Conditions, Covering};
 use crate::calc::continuous::Load;
 use crate::code::Code;
 use crate::quantity::{Amperes, Celsius, Meters, Ratio, Volts};
 use crate::trade::TerminalMark;
+use index::Index;
 use number::Numbers;
 use rows::Row;
-use words::{WordColumn, Words};
+use seen::Seen;
+use word_column::WordColumn;
+use words::Words;
 
 /// Columns of circuits, ready to be judged by a code.
 #[derive(Clone, Debug)]
@@ -74,7 +80,9 @@ pub struct Batch<'a> {
     code: Coded<'a>,
     rows: usize,
     words: Vec<WordColumn<'a>>,
-    numbers: Vec<(Field, Numbers<'a>)>,
+    /// Of the words, where they are all codes.
+    index: Option<Index<'a>>,
+    numbers: Vec<Numbers<'a>>,
     asks: Asks,
 }
 
@@ -118,14 +126,13 @@ impl<'a> Batch<'a> {
         let of = |field: Field| placed.get(field as usize).copied().flatten();
         let given = |field| of(field).is_some();
         let word = |field| of(field).map(|placed| WordColumn::new(field, placed.column));
+        let words: Vec<_> = words::FIELDS.into_iter().filter_map(word).collect();
         Ok(Self {
             code: Coded(code),
             rows,
-            words: words::FIELDS.into_iter().filter_map(word).collect(),
-            numbers: Field::ALL
-                .into_iter()
-                .filter_map(|field| Some((field, of(field).and_then(Numbers::of)?)))
-                .collect(),
+            index: Index::of(&words, rows),
+            words,
+            numbers: Field::ALL.into_iter().filter_map(|field| Numbers::of(field, of(field)?)).collect(),
             asks: Asks { run: given(Field::Length), limit: given(Field::DropLimit) },
         })
     }
@@ -140,8 +147,8 @@ impl<'a> Batch<'a> {
     #[must_use]
     pub fn assumed(&self) -> Vec<&'static str> {
         let given = |field| {
-            self.words.iter().any(|column| column.field() == field)
-                || self.numbers.iter().any(|(known, _)| *known == field)
+            self.words.iter().any(|column| column.field == field)
+                || self.numbers.iter().any(|column| column.field == field)
         };
         let mut assumed: Vec<_> =
             ASSUMED.iter().filter(|(field, _)| !given(*field)).map(|(_, assumed)| *assumed).collect();
@@ -160,20 +167,17 @@ impl<'a> Batch<'a> {
         if row >= self.rows {
             return Err(Reason::NONE);
         }
-        let mut rows = rows::Rows::assumed();
-        rows.read(self, row, 1, &mut words::Seen::new());
-        let read = rows.get(0).ok_or(Reason::NONE)?;
-        if read.is_bad() { Err(self.wrong(row)) } else { self.circuit(&read) }
+        self.circuit_of_row(row, &mut Seen::new())
     }
 
     /// The first thing that is wrong with the values of a row.
     #[cold]
     fn wrong(&self, row: usize) -> Reason {
         let number = |field: Field| {
-            let (_, column) = self.numbers.iter().find(|(known, _)| *known == field)?;
+            let column = self.numbers.iter().find(|column| column.field == field)?;
             column.one(row).err().map(|wrong| Reason::wrong(field, wrong).named(column.name()))
         };
-        let word = |field: Field| self.words.iter().find(|column| column.field() == field)?.wrong(row);
+        let word = |field: Field| self.words.iter().find(|column| column.field == field)?.wrong(row);
         let wrong = |field| number(field).or_else(|| Some(Reason::wrong(field, word(field)?)));
         Field::ALL.into_iter().find_map(wrong).unwrap_or(Reason::NO_COVERING)
     }
@@ -234,20 +238,4 @@ impl<'a> Batch<'a> {
             None => Err(Reason::THERMAL_INSULATION_DECIDES),
         }
     }
-
-    /// A row by itself: what it takes where it is like too few others, or its drop too large.
-    #[cold]
-    fn slowly(&self, row: &Row) -> Answer {
-        match self.circuit(row) {
-            Ok(circuit) => Answer::from(&circuit.judge(self.code.0, &mut Silent)),
-            Err(reason) => Answer::unjudged(reason),
-        }
-    }
-}
-
-impl Batch<'_> {
-    /// The base of the tables, 30 °C.
-    const AMBIENT: i64 = 30 * 9000;
-    /// The base of the tables.
-    const CURRENT_CARRYING: i64 = 3;
 }

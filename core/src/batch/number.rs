@@ -14,16 +14,38 @@ pub(super) const BAD: i64 = i64::MIN;
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Reader {
     scale: Scale,
-    /// Steps in one unit that are whole counts whatever their number: a power of ten.
-    coarse: f64,
-    /// Counts in such a step.
-    per_coarse: f64,
+    /// Steps that are whole counts whatever their number: a power of ten of them in a unit.
+    coarse: Steps,
+    units: Steps,
     /// The count at zero, plus 3 · 2^51.
     beyond: f64,
-    /// The least and the greatest number of coarse steps in range.
-    bounds: (f64, f64),
     /// The most decimals that can be a whole count.
     digits: u32,
+}
+
+/// Steps that are whole counts.
+#[derive(Clone, Copy, Debug)]
+struct Steps {
+    /// How many are a unit.
+    of_unit: f64,
+    /// Counts in a step.
+    counts: f64,
+    /// The least and the greatest number in range.
+    least: f64,
+    most: f64,
+}
+
+impl Steps {
+    fn of(scale: Scale, of_unit: i64) -> Self {
+        let counts = scale.count / of_unit;
+        let (least, most) = (scale.least - scale.offset, scale.most - scale.offset);
+        Self {
+            of_unit: double(of_unit),
+            counts: double(counts),
+            least: double(-(-least).div_euclid(counts)),
+            most: double(most.div_euclid(counts)),
+        }
+    }
 }
 
 impl Reader {
@@ -37,17 +59,11 @@ impl Reader {
             power
         };
         let (twos, fives) = (power(2), power(5));
-        let step = 10_i64.pow(twos.min(fives));
-        let per_coarse = scale.count / step;
-        let least = (scale.least - scale.offset).div_euclid(per_coarse)
-            + i64::from((scale.least - scale.offset).rem_euclid(per_coarse) != 0);
-        let most = (scale.most - scale.offset).div_euclid(per_coarse);
         Self {
             scale,
-            coarse: double(step),
-            per_coarse: double(per_coarse),
-            beyond: double(scale.offset) + 6_755_399_441_055_744.0,
-            bounds: (double(least), double(most)),
+            coarse: Steps::of(scale, 10_i64.pow(twos.min(fives))),
+            units: Steps::of(scale, 1),
+            beyond: double(scale.offset) + ROUND,
             digits: twos.max(fives),
         }
     }
@@ -58,36 +74,43 @@ impl Reader {
     }
 
     /// The counts of doubles, several at a time; one at a time only where one of them is none. Whether all are.
-    #[inline]
     fn doubles(&self, values: &[f64], counts: &mut [i64]) -> bool {
-        let mut all = true;
-        for (value, count) in values.iter().zip(&mut *counts) {
-            let (found, good) = self.quick(*value);
-            *count = found;
-            all &= good;
-        }
-        if !all {
-            all = true;
-            for (value, count) in values.iter().zip(counts) {
-                let (found, good) = self.quick(*value);
-                *count = if good { found } else { self.double(*value).unwrap_or(BAD) };
-                all &= *count != BAD;
-            }
-        }
-        all
+        // Most columns have whole units, which need no division; where the first rows have none, nor will the others.
+        let whole = values.iter().take(4).all(|value| Self::whole(*value).1);
+        whole && in_steps(values, counts, &self.units, self.beyond, Self::whole)
+            || in_steps(values, counts, &self.coarse, self.beyond, |value| self.in_coarse(value))
+            || self.one_by_one(values, counts)
     }
 
-    /// A double by coarse steps: its count, if the other says that it is one. In doubles throughout: whole numbers below
-    /// 2^51 are exact in them.
+    #[cold]
+    fn one_by_one(&self, values: &[f64], counts: &mut [i64]) -> bool {
+        for (value, count) in values.iter().zip(&mut *counts) {
+            *count = self.any(*value).unwrap_or(BAD);
+        }
+        counts.iter().all(|count| *count != BAD)
+    }
+
+    /// A double, by coarse steps where that does.
+    fn any(&self, value: f64) -> Result<i64, Wrong> {
+        let mut count = [BAD];
+        let quick = in_steps(&[value], &mut count, &self.coarse, self.beyond, |value| self.in_coarse(value));
+        if quick { Ok(count[0]) } else { self.double(value) }
+    }
+
+    /// How many coarse steps a double is the nearest one to, if the other says that it is. In doubles throughout: whole
+    /// numbers below 2^51 are exact in them.
     #[inline(always)]
-    fn quick(&self, value: f64) -> (i64, bool) {
-        // Adding and taking away this number rounds to a whole one; the last bits of a sum with it are that number.
-        const ROUND: f64 = 6_755_399_441_055_744.0; // 3 · 2^51
-        let whole = value * self.coarse + ROUND - ROUND;
+    fn in_coarse(&self, value: f64) -> (f64, bool) {
+        let steps = rounded(value * self.coarse.of_unit);
         #[expect(clippy::float_cmp, reason = "the nearest double of the decimal, or not: nothing in between")]
-        let good = (whole / self.coarse == value) & (whole >= self.bounds.0) & (whole <= self.bounds.1);
-        let sum = whole * self.per_coarse + self.beyond;
-        (sum.to_bits().wrapping_sub(ROUND.to_bits()).cast_signed(), good)
+        (steps, steps / self.coarse.of_unit == value)
+    }
+
+    /// The same of whole units.
+    #[inline(always)]
+    #[expect(clippy::float_cmp, reason = "whole, or not: nothing in between")]
+    fn whole(value: f64) -> (f64, bool) {
+        (value, rounded(value) == value)
     }
 
     fn double(&self, value: f64) -> Result<i64, Wrong> {
@@ -142,6 +165,32 @@ impl Reader {
     }
 }
 
+/// Adding and taking away this number rounds to a whole one; the last bits of a sum with it are that number.
+const ROUND: f64 = 6_755_399_441_055_744.0; // 3 · 2^51
+
+#[inline(always)]
+fn rounded(value: f64) -> f64 {
+    value + ROUND - ROUND
+}
+
+/// The counts of values that are so many `steps`, without a branch; whether all are.
+#[inline(always)]
+fn in_steps(
+    values: &[f64],
+    counts: &mut [i64],
+    of: &Steps,
+    beyond: f64,
+    steps: impl Fn(f64) -> (f64, bool),
+) -> bool {
+    let mut all = true;
+    for (value, count) in values.iter().zip(counts) {
+        let (steps, good) = steps(*value);
+        all &= good & (steps >= of.least) & (steps <= of.most);
+        *count = (steps * of.counts + beyond).to_bits().wrapping_sub(ROUND.to_bits()).cast_signed();
+    }
+    all
+}
+
 #[expect(clippy::cast_precision_loss, reason = "only for counts that a double holds, or for a bound")]
 const fn double(count: i64) -> f64 {
     count as f64
@@ -150,15 +199,16 @@ const fn double(count: i64) -> f64 {
 /// A column of numbers, ready to be read.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Numbers<'a> {
+    pub(super) field: Field,
     column: Placed<'a>,
     reader: Reader,
 }
 
 impl<'a> Numbers<'a> {
     /// `None` for a column of words.
-    pub(super) fn of(column: Placed<'a>) -> Option<Self> {
+    pub(super) fn of(field: Field, column: Placed<'a>) -> Option<Self> {
         match column.holds {
-            Holds::Numbers(scale) => Some(Self { column, reader: Reader::new(scale) }),
+            Holds::Numbers(scale) => Some(Self { field, column, reader: Reader::new(scale) }),
             Holds::Words => None,
         }
     }
@@ -178,7 +228,7 @@ impl<'a> Numbers<'a> {
             }
             _ => counts.fill(BAD),
         }
-        if let Some(validity) = self.column.column.validity {
+        if let Some(validity) = self.column.column.validity.filter(|bits| !bits.all(start, counts.len())) {
             for (row, count) in (start..).zip(&mut *counts) {
                 if !validity.get(row) {
                     *count = BAD;
@@ -202,7 +252,7 @@ impl<'a> Numbers<'a> {
             return Err(Wrong::Null);
         }
         let found = match &column.data {
-            Data::F64(values) => values.get(row).map(|value| self.reader.double(*value)),
+            Data::F64(values) => values.get(row).map(|value| self.reader.any(*value)),
             Data::F32(values) => values.get(row).map(|value| self.reader.single(*value)),
             Data::Integers(integers) => integers.get(row).map(|value| self.reader.steps(value, 1)),
             Data::Decimals { values, scale } => values.get(row).map(|value| self.reader.decimal128(*value, *scale)),

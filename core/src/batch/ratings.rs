@@ -1,7 +1,5 @@
 //! The next standard rating above a load, found without searching.
 
-use std::hint::select_unpredictable;
-
 use super::alike::MILLION;
 use super::answers::shown;
 use crate::code::Code;
@@ -14,7 +12,7 @@ pub(super) struct Ratings {
     /// What is shown of the smallest rating of breakers that is not below so many whole amperes; then those of fuses.
     by_ampere: Vec<f64>,
     /// How many there are of each.
-    each: usize,
+    each: u32,
 }
 
 const AMPERE: i64 = MILLION * MILLION;
@@ -27,7 +25,7 @@ impl Ratings {
         breakers.resize(each, f64::NAN);
         fuses.resize(each, f64::NAN);
         breakers.extend(fuses);
-        Some(Self { by_ampere: breakers, each })
+        Some(Self { by_ampere: breakers, each: u32::try_from(each).ok()? })
     }
 
     /// By ampere, as far as every rating below is known: one that is not could be the next.
@@ -41,12 +39,17 @@ impl Ratings {
         Some(by_ampere)
     }
 
+    /// Where those of fuses begin, or those of breakers.
+    pub(super) const fn first(&self, fuses: bool) -> u32 {
+        if fuses { self.each } else { 0 }
+    }
+
     /// The smallest that is not below a load in millionths of a microampere; NaN above the last.
     #[inline(always)]
-    pub(super) fn next(&self, fuse: bool, required: i64) -> f64 {
+    pub(super) fn next(&self, first: u32, required: i64) -> f64 {
         let amperes = (required + (AMPERE - 1)).cast_unsigned() / AMPERE.cast_unsigned();
         // Above the last rating stands a NaN of its kind.
-        let at = (amperes as usize).min(self.each - 1) + select_unpredictable(fuse, self.each, 0);
-        self.by_ampere.get(at).copied().unwrap_or(f64::NAN)
+        let at = amperes.min(u64::from(self.each) - 1) + u64::from(first);
+        self.by_ampere.get(at as usize).copied().unwrap_or(f64::NAN)
     }
 }

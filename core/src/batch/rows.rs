@@ -3,25 +3,45 @@
 use super::Batch;
 use super::field::Field;
 use super::number;
-use super::words::{self, Seen};
+use super::seen::Seen;
+use super::words;
 
 /// Rows that are judged together: so few that all that is known of them stays in the nearest cache.
 pub(super) const BLOCK: usize = 128;
 
 /// The numbers of a block, in counts of the smallest units, and its words.
 pub(super) struct Rows {
-    pub(super) words: [u64; BLOCK],
-    ambient: [i64; BLOCK],
-    current_carrying: [i64; BLOCK],
-    continuous: [i64; BLOCK],
-    other: [i64; BLOCK],
-    device: [i64; BLOCK],
+    pub(super) words: Spoken,
+    pub(super) ambient: [i64; BLOCK],
+    pub(super) current_carrying: [i64; BLOCK],
+    pub(super) continuous: [i64; BLOCK],
+    pub(super) other: [i64; BLOCK],
+    pub(super) device: [i64; BLOCK],
     pub(super) voltage: [i64; BLOCK],
-    length: [i64; BLOCK],
-    drop_limit: [i64; BLOCK],
+    pub(super) length: [i64; BLOCK],
+    pub(super) drop_limit: [i64; BLOCK],
 }
 
-/// One of them.
+/// The words of a block.
+pub(super) enum Spoken {
+    /// Each row's by their number in the index of the batch.
+    Indexed([u16; BLOCK]),
+    /// Each row's as bits.
+    Bits([u64; BLOCK]),
+}
+
+/// The numbers of a row that are compared.
+#[derive(Clone, Copy)]
+pub(super) struct Numbers {
+    pub(super) continuous: i64,
+    pub(super) other: i64,
+    pub(super) device: i64,
+    pub(super) voltage: i64,
+    pub(super) length: i64,
+    pub(super) drop_limit: i64,
+}
+
+/// One row.
 #[derive(Clone, Copy)]
 pub(super) struct Row {
     pub(super) words: u64,
@@ -35,15 +55,35 @@ pub(super) struct Row {
     pub(super) drop_limit: i64,
 }
 
-/// What makes a row like others to the tables.
-pub(super) struct Like {
-    pub(super) words: u64,
-    pub(super) ambient: i64,
-    pub(super) current_carrying: i64,
-    pub(super) device: i64,
-}
+/// A row as it is where no column states anything.
+const ASSUMED: Row = Row {
+    words: 0,
+    ambient: 30 * 9000, // 30 °C, the base of the tables
+    current_carrying: 3,
+    continuous: 0,
+    other: 0,
+    device: 0,
+    voltage: 0,
+    length: 0,
+    drop_limit: 0,
+};
 
 impl Rows {
+    /// Rows as they are where no column states anything.
+    pub(super) const fn assumed() -> Self {
+        Self {
+            words: Spoken::Bits([ASSUMED.words; BLOCK]),
+            ambient: [ASSUMED.ambient; BLOCK],
+            current_carrying: [ASSUMED.current_carrying; BLOCK],
+            continuous: [ASSUMED.continuous; BLOCK],
+            other: [ASSUMED.other; BLOCK],
+            device: [ASSUMED.device; BLOCK],
+            voltage: [ASSUMED.voltage; BLOCK],
+            length: [ASSUMED.length; BLOCK],
+            drop_limit: [ASSUMED.drop_limit; BLOCK],
+        }
+    }
+
     fn counts(&mut self, field: Field) -> Option<&mut [i64; BLOCK]> {
         match field {
             Field::Ambient => Some(&mut self.ambient),
@@ -58,53 +98,36 @@ impl Rows {
         }
     }
 
-    /// Rows as they are where no column states anything.
-    pub(super) const fn assumed() -> Self {
-        Self {
-            words: [0; BLOCK],
-            ambient: [Batch::AMBIENT; BLOCK],
-            current_carrying: [Batch::CURRENT_CARRYING; BLOCK],
-            continuous: [0; BLOCK],
-            other: [0; BLOCK],
-            device: [0; BLOCK],
-            voltage: [0; BLOCK],
-            length: [0; BLOCK],
-            drop_limit: [0; BLOCK],
-        }
-    }
-
-    /// Reads `rows` rows of a batch from `start`; whether every number and word of them is one.
+    /// Reads `rows` rows of a batch from `start`; whether every number of them is one.
     pub(super) fn read(&mut self, batch: &Batch<'_>, start: usize, rows: usize, seen: &mut Seen) -> bool {
-        let words = self.words.get_mut(..rows).unwrap_or_default();
-        words.fill(0);
-        for column in &batch.words {
-            column.fill(start, words, seen);
-        }
-        let mut all = words.iter().fold(0, |any, word| any | word) & words::BAD == 0;
-        for (field, column) in &batch.numbers {
-            if let Some(counts) = self.counts(*field).and_then(|counts| counts.get_mut(..rows)) {
+        self.read_words(batch, start, rows, seen);
+        let mut all = true;
+        for column in &batch.numbers {
+            if let Some(counts) = self.counts(column.field).and_then(|counts| counts.get_mut(..rows)) {
                 all &= column.fill(start, counts);
             }
         }
         all
     }
 
-    #[inline(always)]
-    pub(super) fn like(&self, row: usize) -> Option<Like> {
-        Some(Like {
-            words: *self.words.get(row)?,
-            ambient: *self.ambient.get(row)?,
-            current_carrying: *self.current_carrying.get(row)?,
-            device: *self.device.get(row)?,
-        })
+    fn read_words(&mut self, batch: &Batch<'_>, start: usize, rows: usize, seen: &mut Seen) {
+        if let Some(index) = &batch.index {
+            let mut numbers = [0; BLOCK];
+            if index.fill(&batch.words, start, numbers.get_mut(..rows).unwrap_or_default()) {
+                self.words = Spoken::Indexed(numbers);
+                return;
+            }
+        }
+        let mut words = [0; BLOCK];
+        for column in &batch.words {
+            column.fill(start, words.get_mut(..rows).unwrap_or_default(), seen);
+        }
+        self.words = Spoken::Bits(words);
     }
 
     #[inline(always)]
-    pub(super) fn get(&self, row: usize) -> Option<Row> {
-        Some(Row {
-            words: *self.words.get(row)?,
-            ambient: *self.ambient.get(row)?,
-            current_carrying: *self.current_carrying.get(row)?,
+    pub(super) fn get(&self, row: usize) -> Option<Numbers> {
+        Some(Numbers {
             continuous: *self.continuous.get(row)?,
             other: *self.other.get(row)?,
             device: *self.device.get(row)?,
@@ -113,20 +136,46 @@ impl Rows {
             drop_limit: *self.drop_limit.get(row)?,
         })
     }
+
+    /// Whether a number of the row is none. Every number but an ambient is zero or more, so that one sign says it for all
+    /// of them.
+    #[inline]
+    pub(super) fn is_bad(&self, row: usize) -> bool {
+        let others = [
+            &self.current_carrying,
+            &self.continuous,
+            &self.other,
+            &self.device,
+            &self.voltage,
+            &self.length,
+            &self.drop_limit,
+        ];
+        let at = |of: &[i64; BLOCK]| of.get(row).copied().unwrap_or(number::BAD);
+        others.into_iter().fold(0, |any, of| any | at(of)) < 0 || at(&self.ambient) == number::BAD
+    }
 }
 
 impl Row {
-    /// Whether a number or a word of the row is none. Every number but an ambient is zero or more, so that one sign says
-    /// it for all of them.
-    #[inline]
-    pub(super) fn is_bad(&self) -> bool {
-        let numbers = self.current_carrying
-            | self.continuous
-            | self.other
-            | self.device
-            | self.voltage
-            | self.length
-            | self.drop_limit;
-        numbers < 0 || self.ambient == number::BAD || self.words & words::BAD != 0
+    /// Reads one row of a batch; `None` where a number or a word of it is none.
+    pub(super) fn read(batch: &Batch<'_>, row: usize, seen: &mut Seen) -> Option<Self> {
+        let mut read = ASSUMED;
+        for column in &batch.words {
+            read.words |= column.bits(row, seen);
+        }
+        for column in &batch.numbers {
+            let count = column.one(row).ok()?;
+            match column.field {
+                Field::Ambient => read.ambient = count,
+                Field::CurrentCarrying => read.current_carrying = count,
+                Field::LoadContinuous => read.continuous = count,
+                Field::LoadOther => read.other = count,
+                Field::Device => read.device = count,
+                Field::Voltage => read.voltage = count,
+                Field::Length => read.length = count,
+                Field::DropLimit => read.drop_limit = count,
+                _ => {}
+            }
+        }
+        (read.words & words::BAD == 0).then_some(read)
     }
 }

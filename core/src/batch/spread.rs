@@ -101,6 +101,8 @@ impl Batch<'_> {
             }
         };
         let (first, helpers) = learned.workers(threads.min(self.rows.div_ceil(CHUNK)));
+        first.begin(self);
+        helpers.iter_mut().for_each(|helper| helper.begin(self));
         std::thread::scope(|scope| {
             for helper in helpers {
                 scope.spawn(|| work(helper, &mut |_| ControlFlow::Continue(())));

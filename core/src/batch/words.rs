@@ -3,9 +3,7 @@
 use std::sync::LazyLock;
 
 use super::circuit::Phases;
-use super::column::{Column, Data, Integers, each_width};
 use super::field::Field;
-use super::reason::Wrong;
 use crate::calc::ampacity::Covering;
 use crate::calc::overcurrent::Supplies;
 use crate::trade::{
@@ -20,8 +18,8 @@ const fn bits(field: Field) -> (u32, u32) {
     match field {
         // The lowest are those that every row chooses by.
         Field::ContinuousRating => (0, 2),
-        Field::Supplies => (2, 2),
-        Field::Circuit => (4, 2),
+        Field::Circuit => (2, 2),
+        Field::Supplies => (4, 2),
         Field::DeviceKind => (6, 2),
         Field::Size => (8, 18),
         Field::Material => (26, 2),
@@ -40,9 +38,8 @@ const fn mask(field: Field) -> u64 {
     ((1 << width) - 1) << shift
 }
 
-/// The words that the tables are asked with; the others choose between their answers.
-pub(super) const KEY: u64 =
-    ((1 << WIDTH) - 1) & !(mask(Field::ContinuousRating) | mask(Field::Supplies) | mask(Field::Circuit));
+/// The words that an ampacity and the devices for it depend on.
+pub(super) const KEY: u64 = ((1 << WIDTH) - 1) & !(mask(Field::ContinuousRating) | mask(Field::Circuit));
 
 /// The words that the size of a conductor is.
 pub(super) const SIZE: u64 = mask(Field::Size) | mask(Field::Material);
@@ -224,163 +221,6 @@ impl Words {
 
     pub(super) fn phases(self) -> Option<Phases> {
         self.listed(Field::Circuit, &CIRCUITS)
-    }
-}
-
-/// How many codes eight bits make.
-const BYTE: usize = 256;
-
-/// A code as a place in its dictionary.
-fn place(code: impl TryInto<usize>) -> Option<usize> {
-    code.try_into().ok()
-}
-
-/// A column of words, ready to be read.
-#[derive(Clone, Debug)]
-pub(super) struct WordColumn<'a> {
-    field: Field,
-    column: Column<'a>,
-    /// The bits of each word of a dictionary.
-    dictionary: Vec<u64>,
-    /// The bits of a null.
-    null: u64,
-}
-
-impl<'a> WordColumn<'a> {
-    pub(super) fn new(field: Field, column: Column<'a>) -> Self {
-        let null = if field.may_be_null() { 0 } else { BAD };
-        let resolve = |word: &Option<&str>| word.map_or(null, |word| encode(field, word).unwrap_or(BAD));
-        let dictionary = match &column.data {
-            Data::Coded { words, .. } => {
-                let mut dictionary: Vec<u64> = words.iter().map(resolve).collect();
-                // Every code of eight bits has an entry: a code without a word is as bad as a word that is none.
-                dictionary.resize(words.len().max(BYTE), BAD);
-                dictionary
-            }
-            Data::Flags { .. } => ["no", "yes"].iter().map(|word| encode(field, word).unwrap_or(BAD)).collect(),
-            _ => Vec::new(),
-        };
-        Self { field, column, dictionary, null }
-    }
-
-    pub(super) const fn field(&self) -> Field {
-        self.field
-    }
-
-    /// Adds the bits of the rows from `start` to theirs.
-    pub(super) fn fill(&self, start: usize, keys: &mut [u64], seen: &mut Seen) {
-        let null = |row| self.column.validity.is_some_and(|validity| !validity.get(row));
-        match &self.column.data {
-            Data::Nulls { .. } => keys.iter_mut().for_each(|key| *key |= self.null),
-            Data::Coded { codes: Integers::U8(codes), .. } if self.column.validity.is_none() => {
-                self.bytes(codes.get(start..).unwrap_or_default(), |code| code, keys);
-            }
-            Data::Coded { codes: Integers::I8(codes), words }
-                if self.column.validity.is_none() && words.len() <= 128 =>
-            {
-                // Codes below zero land above 127, where there is no word.
-                self.bytes(codes.get(start..).unwrap_or_default(), i8::cast_unsigned, keys);
-            }
-            Data::Coded { codes, .. } if self.column.validity.is_none() => {
-                each_width!(codes, values => {
-                    let values = values.get(start..).unwrap_or_default();
-                    for (code, key) in values.iter().zip(keys) {
-                        *key |= place(*code).and_then(|at| self.dictionary.get(at)).unwrap_or(&BAD);
-                    }
-                });
-            }
-            Data::Text(text) => {
-                for (row, key) in (start..).zip(keys) {
-                    let word = if null(row) { None } else { text.get(row) };
-                    *key |= word.map_or(self.null, |word| seen.resolve(self.field, word));
-                }
-            }
-            _ => {
-                for (row, key) in (start..).zip(keys) {
-                    *key |= if null(row) { self.null } else { self.coded(row) };
-                }
-            }
-        }
-    }
-
-    /// Codes of eight bits, none of which can be outside of its dictionary.
-    #[inline]
-    fn bytes<T: Copy>(&self, codes: &[T], byte: impl Fn(T) -> u8, keys: &mut [u64]) {
-        let Some(dictionary) = self.dictionary.first_chunk::<BYTE>() else { return };
-        for (code, key) in codes.iter().zip(keys) {
-            *key |= dictionary.get(usize::from(byte(*code))).unwrap_or(&BAD);
-        }
-    }
-
-    fn coded(&self, row: usize) -> u64 {
-        let code = match &self.column.data {
-            Data::Coded { codes, .. } => codes.get(row).and_then(|code| usize::try_from(code).ok()),
-            Data::Flags { bits, .. } => Some(usize::from(bits.get(row))),
-            _ => None,
-        };
-        code.and_then(|code| self.dictionary.get(code)).copied().unwrap_or(BAD)
-    }
-
-    /// What is wrong with a row, if anything.
-    pub(super) fn wrong(&self, row: usize) -> Option<Wrong> {
-        let is_null = match &self.column.data {
-            _ if self.column.validity.is_some_and(|validity| !validity.get(row)) => true,
-            Data::Nulls { .. } => true,
-            Data::Text(text) => text.get(row).is_none(),
-            Data::Coded { codes, words } => {
-                let code = codes.get(row).and_then(|code| usize::try_from(code).ok());
-                code.and_then(|code| words.get(code)).is_some_and(Option::is_none)
-            }
-            _ => false,
-        };
-        let bits = match &self.column.data {
-            _ if is_null => self.null,
-            Data::Text(text) => text.get(row).and_then(|word| encode(self.field, word)).unwrap_or(BAD),
-            _ => self.coded(row),
-        };
-        (bits & BAD != 0).then_some(if is_null { Wrong::Null } else { Wrong::UnknownWord })
-    }
-}
-
-/// The texts that were met, with their bits: as many as there is room for, so that no batch fills the memory.
-pub(super) struct Seen {
-    slots: Vec<Slot>,
-}
-
-#[derive(Clone, Default)]
-struct Slot {
-    field: Option<Field>,
-    text: String,
-    bits: u64,
-}
-
-const SLOTS: usize = 1024;
-const LONGEST: usize = 32;
-
-impl Seen {
-    pub(super) fn new() -> Self {
-        Self { slots: Vec::new() }
-    }
-
-    fn resolve(&mut self, field: Field, text: &str) -> u64 {
-        if text.len() > LONGEST {
-            return encode(field, text).unwrap_or(BAD);
-        }
-        if self.slots.is_empty() {
-            self.slots.resize(SLOTS, Slot::default());
-        }
-        // Two texts of one slot take turns: slower, never wrong.
-        let mix = |hash: u64, byte: &u8| (hash ^ u64::from(*byte)).wrapping_mul(0x0000_0100_0000_01b3);
-        let hash = text.as_bytes().iter().fold(field as u64, mix);
-        let at = usize::try_from((hash ^ hash >> 20) % SLOTS as u64).unwrap_or(0);
-        let Some(slot) = self.slots.get_mut(at) else {
-            return encode(field, text).unwrap_or(BAD);
-        };
-        if slot.field != Some(field) || slot.text != text {
-            let bits = encode(field, text).unwrap_or(BAD);
-            *slot = Slot { field: Some(field), text: text.to_owned(), bits };
-        }
-        slot.bits
     }
 }
 
