@@ -4,16 +4,18 @@
 
 use super::answers::{ampacity_governor, device_governor, shown};
 use super::circuit::{Circuit, METHOD, Phases};
-use crate::calc::Silent;
+use super::ends::Open;
+use super::reason::Reason;
 use crate::calc::ampacity::{ampacity, before_factors};
 use crate::calc::continuous::factors;
 use crate::calc::overcurrent::{LargestDevice, Supplies};
 use crate::calc::voltage_drop::{Segment, Wire, voltage_drop};
+use crate::calc::{CannotTell, Silent};
 use crate::code::Code;
 use crate::quantity::{Amperes, Meters, NANOVOLT, Quantity, Ratio, Volts};
 use crate::trade::ContinuousRating;
 
-/// What rows of one kind and band have in common, where the tables tell all of it. One line of a cache.
+/// What rows of one kind and band have in common. One line of a cache.
 #[derive(Clone, Copy, Debug)]
 #[repr(align(64))]
 pub(super) struct Alike {
@@ -29,6 +31,10 @@ pub(super) struct Alike {
     pub(super) largest_a: f64,
     pub(super) ampacity_governed_by: u8,
     pub(super) largest_governed_by: u8,
+    /// Which checks cannot tell, since a table has a gap.
+    pub(super) open: Open,
+    /// Why the first of them cannot: where the two readings agree, and where they differ.
+    pub(super) reasons: [u16; 2],
 }
 
 /// What rows of the same words have in common, whatever their numbers. One line of a cache.
@@ -59,40 +65,45 @@ pub(super) const MILLION: i64 = 1_000_000;
 const _: () = assert!((1 + 2 * Factors::MOST / MILLION) as i128 * 1_000_000 * Amperes::MAXIMUM < i64::MAX as i128);
 
 /// What a circuit protects its conductor with: for several receptacles, and for anything else.
-pub(super) type Largest = [LargestDevice; 2];
+pub(super) type Largest = [Result<LargestDevice, CannotTell>; 2];
 
 impl Alike {
-    /// `None` where a table has a gap. `largest` finds the devices of a usable ampacity.
-    pub(super) fn of(
-        code: &dyn Code,
-        circuit: &Circuit,
-        largest: impl FnOnce(Amperes) -> Option<Largest>,
-    ) -> Option<Self> {
-        let ampacity = ampacity(code, &circuit.conditions, &mut Silent).ok()?;
-        let before = before_factors(code, &circuit.conditions, &mut Silent).ok()?;
-        let [several, other] = largest(ampacity.usable)?;
+    /// `largest` finds the devices of a usable ampacity.
+    pub(super) fn of(code: &dyn Code, circuit: &Circuit, largest: impl FnOnce(Amperes) -> Largest) -> Self {
+        let ampacity = ampacity(code, &circuit.conditions, &mut Silent);
+        let before = before_factors(code, &circuit.conditions, &mut Silent);
+        let [several, other] = ampacity.map_or_else(|gap| [Err(gap); 2], |found| largest(found.usable));
         let (strict, loose) = match circuit.supplies {
             Some(Supplies::SeveralReceptacles) => (several, several),
             Some(Supplies::Other) => (other, other),
             None => (several, other),
         };
-        Some(Self {
-            usable: ampacity.usable.microamperes(),
-            before: before.microamperes() * MILLION,
-            strict: strict.rating.microamperes(),
-            loose: loose.rating.microamperes(),
-            usable_a: shown(ampacity.usable.microamperes()),
-            largest_a: shown(strict.rating.microamperes()),
-            ampacity_governed_by: ampacity_governor(ampacity.governed_by),
-            largest_governed_by: device_governor(strict.governed_by),
-        })
+        let gaps = [ampacity.err(), before.err(), strict.err().or(loose.err())];
+        let reason = gaps.into_iter().flatten().next().map(Reason::gap);
+        // What cannot be told neither fails nor differs.
+        let device = |found: Result<LargestDevice, _>| match (gaps[2], found) {
+            (None, Ok(found)) => found.rating.microamperes(),
+            _ => i64::MAX,
+        };
+        Self {
+            usable: ampacity.map_or(i64::MAX, |found| found.usable.microamperes()),
+            before: before.map_or(i64::MAX, |found| found.microamperes() * MILLION),
+            strict: device(strict),
+            loose: device(loose),
+            usable_a: ampacity.map_or(f64::NAN, |found| shown(found.usable.microamperes())),
+            largest_a: strict.map_or(f64::NAN, |found| shown(found.rating.microamperes())),
+            ampacity_governed_by: ampacity.map_or(0, |found| ampacity_governor(found.governed_by)),
+            largest_governed_by: strict.map_or(0, |found| device_governor(found.governed_by)),
+            open: Open::of(gaps.map(|gap| gap.is_some())),
+            reasons: [reason.unwrap_or(Reason::NONE), reason.unwrap_or(Reason::SUPPLIES_DECIDES)].map(Reason::number),
+        }
     }
 }
 
-/// The devices that protect the conductor of a usable ampacity; `None` where a table has a gap.
-pub(super) fn largest(code: &dyn Code, circuit: &Circuit, usable: Amperes) -> Option<Largest> {
-    let of = |supplies| circuit.largest(code, usable, supplies, &mut Silent).ok();
-    Some([of(Supplies::SeveralReceptacles)?, of(Supplies::Other)?])
+/// The devices that protect the conductor of a usable ampacity.
+pub(super) fn largest(code: &dyn Code, circuit: &Circuit, usable: Amperes) -> Largest {
+    [Supplies::SeveralReceptacles, Supplies::Other]
+        .map(|supplies| circuit.largest(code, usable, supplies, &mut Silent))
 }
 
 impl Size {

@@ -1,36 +1,58 @@
 //! How checks end, as bits of a row, and the columns of verdicts that these bits are.
 
 use super::answers::Answers;
-use super::reason::Reason;
 use super::verdict::Verdict;
 
 /// The first five bits are those of the checks that fail, in their order.
 const FAILS: u8 = 31;
-/// The fourth check cannot tell: the two readings of what the circuit supplies differ. It then does not fail.
-const DIFFER: u8 = 32;
 
-/// The bits of five checks that fail or do not, and of two readings that differ.
+/// Which of the checks the tables leave open, whatever the row.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Open {
+    /// The bits of those that can fail.
+    judged: u8,
+    /// The bits of those that cannot tell: the last three, for the first, second and fourth check.
+    cannot: u8,
+}
+
+impl Open {
+    /// Of the checks on the ampacity, on the ampacity before factors, and on the device.
+    pub(super) fn of(open: [bool; 3]) -> Self {
+        let [first, second, fourth] = open.map(u8::from);
+        Self { judged: FAILS & !(first | second << 1 | fourth << 3), cannot: first << 5 | second << 6 | fourth << 7 }
+    }
+}
+
+/// The bits of five checks that fail or do not, and of two readings that differ, in which case the fourth does not fail.
 #[inline(always)]
-pub(super) fn of(fails: [bool; 5], differ: bool) -> u8 {
+pub(super) fn of(fails: [bool; 5], differ: bool, open: Open) -> u8 {
     let [first, second, third, fourth, fifth] = fails.map(u8::from);
-    first | second << 1 | third << 2 | fourth << 3 | fifth << 4 | u8::from(differ) << 5
+    let fails = first | second << 1 | third << 2 | fourth << 3 | fifth << 4;
+    fails & open.judged | open.cannot | u8::from(differ) << 7
 }
 
 const fn verdict(ends: u8) -> u8 {
-    (ends & FAILS != 0) as u8 * Verdict::Fails as u8 + (ends == DIFFER) as u8 * Verdict::CannotTell as u8
+    (ends & FAILS != 0) as u8 * Verdict::Fails as u8 + ((ends != 0) & (ends & FAILS == 0)) as u8 * Verdict::CannotTell as u8
 }
 
 const fn decided_by(ends: u8) -> u8 {
-    let decides = if ends & FAILS == 0 { ends >> 2 } else { ends & FAILS };
-    if decides == 0 { 0 } else { decides.trailing_zeros() as u8 + 1 }
+    if ends & FAILS != 0 {
+        return (ends & FAILS).trailing_zeros() as u8 + 1;
+    }
+    match ends >> 5 {
+        0 => 0,
+        cannot if cannot & 1 != 0 => 1,
+        cannot if cannot & 2 != 0 => 2,
+        _ => 4,
+    }
 }
 
 /// A table, since counting zeros goes one at a time as well.
 #[expect(clippy::indexing_slicing, reason = "in a constant, which does not compile outside of its bounds")]
-const DECIDED_BY: [u8; 64] = {
-    let mut table = [0; 64];
+const DECIDED_BY: [u8; 256] = {
+    let mut table = [0; 256];
     let mut ends = 0;
-    while ends < 64 {
+    while ends < 256 {
         table[ends] = decided_by(ends as u8);
         ends += 1;
     }
@@ -45,17 +67,15 @@ pub(super) fn write(ends: &[u8], limit: bool, answers: &mut Answers<'_>) {
         }
     }
     each(&mut answers.verdict, ends, verdict);
-    each(&mut answers.decided_by, ends, |ends| DECIDED_BY.get(usize::from(ends % 64)).copied().unwrap_or(0));
-    each(&mut answers.reason, ends, |ends| Reason::SUPPLIES_DECIDES.number() * u16::from(ends >> 5));
-    each(&mut answers.conductor_ampacity, ends, |ends| ends & 1);
-    each(&mut answers.continuous_load_on_conductor, ends, |ends| ends >> 1 & 1);
+    each(&mut answers.decided_by, ends, |ends| DECIDED_BY.get(usize::from(ends)).copied().unwrap_or(0));
+    each(&mut answers.conductor_ampacity, ends, |ends| (ends & 1) + (ends >> 5 & 1) * CANNOT_TELL);
+    each(&mut answers.continuous_load_on_conductor, ends, |ends| (ends >> 1 & 1) + (ends >> 6 & 1) * CANNOT_TELL);
     each(&mut answers.continuous_load_on_device, ends, |ends| ends >> 2 & 1);
-    each(&mut answers.breaker_protects_conductor, ends, |ends| {
-        (ends >> 3 & 1) + (ends >> 5) * Verdict::CannotTell as u8
-    });
-    let judged = |ends: u8| ends >> 4 & 1;
-    each(&mut answers.voltage_drop, ends, |ends| if limit { judged(ends) } else { Verdict::NotAsked as u8 });
+    each(&mut answers.breaker_protects_conductor, ends, |ends| (ends >> 3 & 1) + (ends >> 7) * CANNOT_TELL);
+    each(&mut answers.voltage_drop, ends, |ends| if limit { ends >> 4 & 1 } else { Verdict::NotAsked as u8 });
 }
+
+const CANNOT_TELL: u8 = Verdict::CannotTell as u8;
 
 #[cfg(test)]
 mod tests {
@@ -65,19 +85,20 @@ mod tests {
 
     #[test]
     fn the_columns_say_what_the_checks_say() {
-        for bits in (0..64_u8).filter(|bits| bits & DIFFER == 0 || bits & 8 == 0) {
+        for bits in 0..=u8::MAX {
             let fails = [0, 1, 2, 3, 4].map(|check| bits >> check & 1 == 1);
+            let open = [32, 64, 128].map(|bit| bits & bit != 0);
             let mut checks = fails.map(|fails| Verdict::of(!fails));
-            let mut reason = Reason::NONE;
-            if bits & DIFFER != 0 {
-                (checks[3], reason) = (Verdict::CannotTell, Reason::SUPPLIES_DECIDES);
+            for (check, open) in [0, 1, 3].into_iter().zip(open) {
+                if open {
+                    checks[check] = Verdict::CannotTell;
+                }
             }
             let whole = Verdict::of_all(checks);
             let mut answers = OwnedAnswers::new(1);
-            write(&[of(fails, bits & DIFFER != 0)], true, &mut answers.as_mut());
+            write(&[of(fails, false, Open::of(open))], true, &mut answers.as_mut());
             assert_eq!(answers.verdict, [whole as u8], "{bits:b}");
             assert_eq!(answers.decided_by, [verdict::decided_by(checks, whole)], "{bits:b}");
-            assert_eq!(answers.reason, [reason.number()]);
             let found = [
                 answers.conductor_ampacity[0],
                 answers.continuous_load_on_conductor[0],
@@ -86,8 +107,11 @@ mod tests {
                 answers.voltage_drop[0],
             ];
             assert_eq!(found, checks.map(|check| check as u8), "{bits:b}");
-            write(&[of(fails, false)], false, &mut answers.as_mut());
+            write(&[of(fails, false, Open::of(open))], false, &mut answers.as_mut());
             assert_eq!(answers.voltage_drop, [Verdict::NotAsked as u8]);
+            if !fails[3] {
+                assert_eq!(of(fails, true, Open::of(open)), of(fails, false, Open::of([open[0], open[1], true])));
+            }
         }
     }
 }

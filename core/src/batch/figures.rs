@@ -26,7 +26,7 @@ pub(super) fn write(found: &Found, voltage: &[i64; BLOCK], answers: &mut Answers
     }
 }
 
-fn copy<T: Copy>(column: &mut Option<&mut [T]>, found: &[T; BLOCK]) {
+pub(super) fn copy<T: Copy>(column: &mut Option<&mut [T]>, found: &[T; BLOCK]) {
     if let Some(column) = column
         && let Some(found) = found.get(..column.len())
     {

@@ -20,6 +20,8 @@ pub(super) struct Found {
     places: [u32; BLOCK],
     /// How the checks end, in bits.
     ends: [u8; BLOCK],
+    /// Why the first that cannot tell cannot.
+    reasons: [u16; BLOCK],
     /// The drop rounded up, a whole number of nanovolts; NaN where it is not asked for.
     pub(super) nanovolts: [f64; BLOCK],
     /// As they are shown.
@@ -35,6 +37,7 @@ impl Found {
         combinations: [ALONE; BLOCK],
         places: [ALONE; BLOCK],
         ends: [0; BLOCK],
+        reasons: [0; BLOCK],
         nanovolts: [f64::NAN; BLOCK],
         usable_a: [f64::NAN; BLOCK],
         least_a: [f64::NAN; BLOCK],
@@ -90,6 +93,7 @@ impl<'c> Worker<'c> {
         if let Some(devices) = memo.devices() {
             alone = found.judge(rows, count, memo, batch.asks, devices);
             ends::write(found.ends.get(..count).unwrap_or_default(), batch.asks.limit, answers);
+            figures::copy(&mut answers.reason, &found.reasons);
             figures::write(found, &rows.voltage, answers);
         }
         if alone {
@@ -149,6 +153,7 @@ impl Found {
                 let alike = memo.alike(*place)?;
                 let judged = judge(alike, combination, &rows.get(at)?, asks)?;
                 *self.ends.get_mut(at)? = judged.ends;
+                *self.reasons.get_mut(at)? = judged.reason;
                 *self.nanovolts.get_mut(at)? = judged.nanovolts;
                 *self.least_a.get_mut(at)? = devices.ratings.next(combination.ratings, judged.required);
                 *self.usable_a.get_mut(at)? = alike.usable_a;
@@ -170,6 +175,7 @@ impl Found {
 
 struct Judged {
     ends: u8,
+    reason: u16,
     /// The load with its factor, in millionths of a microampere.
     required: i64,
     nanovolts: f64,
@@ -208,7 +214,8 @@ fn judge(
         !within | above_loose,
         too_much_drop,
     ];
-    Some(Judged { ends: ends::of(fails, differ), required, nanovolts: drop })
+    let reason = if differ { alike.reasons[1] } else { alike.reasons[0] };
+    Some(Judged { ends: ends::of(fails, differ, alike.open), reason, required, nanovolts: drop })
 }
 
 impl Batch<'_> {

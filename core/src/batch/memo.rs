@@ -52,7 +52,7 @@ pub(super) struct Memo<'c> {
     /// The place of the first is 1.
     alike: Vec<Alike>,
     sizes: Map<u64, Option<Size>>,
-    largest: Map<(u64, u64), Option<Largest>>,
+    largest: Map<(u64, u64), Largest>,
 }
 
 /// What the code says of devices.
@@ -119,8 +119,7 @@ impl<'c> Memo<'c> {
         }
     }
 
-    /// Where what the tables say of rows like this one is. [`ALONE`] where they have a gap, or where there are too many
-    /// to remember.
+    /// Where what the tables say of rows like this one is. [`ALONE`] where there are too many to remember.
     #[inline(always)]
     pub(super) fn find(&mut self, number: u32, band: u32, met: impl FnOnce() -> Option<Met>) -> u32 {
         let Some(combination) = self.combinations.get(number as usize) else { return ALONE };
@@ -200,7 +199,7 @@ impl<'c> Memo<'c> {
         place
     }
 
-    /// `None` where a table has a gap, or there is no more room.
+    /// `None` where there is no more room.
     fn ask(&mut self, words: u64, circuit: &Circuit) -> Option<u32> {
         let place = u32::try_from(self.alike.len() + 1).ok().filter(|_| self.alike.len() < MOST_ALIKE)?;
         let (code, known) = (self.code, &mut self.largest);
@@ -208,7 +207,7 @@ impl<'c> Memo<'c> {
             let key = (usable.microamperes().cast_unsigned(), words & PROTECTED);
             *known.entry(key).or_insert_with(|| largest(code, circuit, usable))
         };
-        self.alike.push(Alike::of(code, circuit, largest)?);
+        self.alike.push(Alike::of(code, circuit, largest));
         Some(place)
     }
 }

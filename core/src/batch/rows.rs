@@ -7,7 +7,7 @@ use super::seen::Seen;
 use super::words;
 
 /// Rows that are judged together: so few that all that is known of them stays in the nearest cache.
-pub(super) const BLOCK: usize = 128;
+pub(super) const BLOCK: usize = 512;
 
 /// The numbers of a block, in counts of the smallest units, and its words.
 pub(super) struct Rows {
