@@ -182,6 +182,11 @@ macro_rules! answers {
                 None
             }
 
+            /// The same columns, to be given on.
+            pub(super) fn again(&mut self) -> Answers<'_> {
+                Answers { $($name: self.$name.as_deref_mut(),)+ }
+            }
+
             /// Takes the first `rows` entries off.
             pub(super) fn take(&mut self, rows: usize) -> Self {
                 Self { $($name: self.$name.take().map(|column| {

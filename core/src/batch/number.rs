@@ -75,10 +75,8 @@ impl Reader {
 
     /// The counts of doubles, several at a time; one at a time only where one of them is none. Whether all are.
     fn doubles(&self, values: &[f64], counts: &mut [i64]) -> bool {
-        let Some(values) = values.get(..counts.len()) else { return self.one_by_one(values, counts) };
-        // Most columns have whole units, which need no division. Some values tell, one of each line of the cache: the
-        // processor fetches all of them at once, where reading one after the other would wait for each.
-        let whole = values.iter().step_by(8).fold(true, |all, value| all & Self::whole(*value).1);
+        // Most columns have whole units, which need no division; where the first rows have none, nor will the others.
+        let whole = values.iter().take(4).all(|value| Self::whole(*value).1);
         whole && in_steps(values, counts, &self.units, self.beyond, Self::whole)
             || in_steps(values, counts, &self.coarse, self.beyond, |value| self.in_coarse(value))
             || self.one_by_one(values, counts)

@@ -9,8 +9,9 @@ use super::answers::Answers;
 use super::judge::Worker;
 use crate::code::Code;
 
-/// Rows that a thread takes at a time: some milliseconds of work.
-const CHUNK: usize = 32_768;
+/// Rows that a thread takes at a time: a fraction of a millisecond of work, so few that their answers stay in the caches.
+/// A multiple of 64, so that no two chunks share a word of a bitmap.
+const CHUNK: usize = 8_192;
 
 /// Why a batch was not judged to its end.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
@@ -33,6 +34,9 @@ pub enum JudgeError {
         done: usize,
     },
 }
+
+/// What is done with the answers of a chunk.
+pub(super) type Finish<'f> = dyn Fn(usize, &mut Answers<'_>) + Sync + 'f;
 
 /// The chunks that nobody has taken yet.
 struct Rest<'a> {
@@ -76,14 +80,16 @@ impl Batch<'_> {
         threads: usize,
         go_on: &mut dyn FnMut(usize) -> ControlFlow<()>,
     ) -> Result<(), JudgeError> {
-        self.judge_with(&mut Learned::new(self.code.0), answers, threads, go_on)
+        self.judge_with(&mut Learned::new(self.code.0), answers, &|_, _| (), threads, go_on)
     }
 
-    /// The same with what was learned of the same code before.
+    /// The same with what was learned of the same code before. `finish` gets the answers of each chunk, and where it begins,
+    /// while they are still at hand.
     pub(super) fn judge_with(
         &self,
         learned: &mut Learned<'_>,
         answers: Answers<'_>,
+        finish: &Finish<'_>,
         threads: usize,
         go_on: &mut dyn FnMut(usize) -> ControlFlow<()>,
     ) -> Result<(), JudgeError> {
@@ -94,7 +100,8 @@ impl Batch<'_> {
         let (done, stop) = (AtomicUsize::new(0), AtomicBool::new(false));
         let work = |worker: &mut Worker<'_>, go_on: &mut dyn FnMut(usize) -> ControlFlow<()>| {
             while let Some((start, rows, mut answers)) = self.take(&rest).filter(|_| !stop.load(Ordering::Relaxed)) {
-                worker.judge(self, start, rows, &mut answers);
+                worker.judge(self, start, rows, &mut answers.again());
+                finish(start, &mut answers);
                 if go_on(done.fetch_add(rows, Ordering::Relaxed) + rows).is_break() {
                     stop.store(true, Ordering::Relaxed);
                 }

@@ -2,11 +2,16 @@
 //!
 //! The only `unsafe` that the Python package needs is here. Each block relies on what the interface promises: a capsule of
 //! one of its three names holds a pointer to the structure of that name, valid as long as the capsule, whose contents a
-//! consumer may move out once, leaving it released.
+//! consumer may move out once, leaving it released; or on what was looked at just before.
+
+use std::sync::Arc;
 
 use arrow_array::ffi::{FFI_ArrowArray, FFI_ArrowSchema, from_ffi};
 use arrow_array::ffi_stream::{FFI_ArrowArrayStream, RecordBatchStreamReader};
-use arrow_array::{RecordBatch, RecordBatchIterator, RecordBatchReader, StructArray};
+use arrow_array::types::Int8Type;
+use arrow_array::{
+    Array, ArrayRef, DictionaryArray, Int8Array, RecordBatch, RecordBatchIterator, RecordBatchReader, StructArray,
+};
 use arrow_schema::{ArrowError, Schema};
 use pyo3::exceptions::{PyTypeError, PyValueError};
 use pyo3::prelude::*;
@@ -63,7 +68,7 @@ fn array(pair: &Bound<'_, PyTuple>) -> PyResult<RecordBatch> {
         return Err(PyTypeError::new_err(message));
     }
     let columns = StructArray::from(data);
-    if arrow_array::Array::null_count(&columns) > 0 {
+    if columns.null_count() > 0 {
         return Err(PyValueError::new_err("a row of the table is null as a whole"));
     }
     Ok(RecordBatch::from(columns))
@@ -84,6 +89,20 @@ pub fn export<'py>(py: Python<'py>, batches: Box<dyn RecordBatchReader + Send>) 
 pub fn export_schema<'py>(py: Python<'py>, schema: &Schema) -> PyResult<Bound<'py, PyCapsule>> {
     let schema = FFI_ArrowSchema::try_from(schema).map_err(|error| raised(&error))?;
     PyCapsule::new_with_value(py, schema, SCHEMA)
+}
+
+/// Keys and their words as a dictionary: all keys are looked at together, where safe code looks at one after the other.
+///
+/// # Errors
+/// A key that is none of a word.
+pub fn join(keys: Int8Array, words: &ArrayRef) -> Result<ArrayRef, ArrowError> {
+    // A key below zero is above all others.
+    let most = keys.values().iter().fold(0, |most, key| key.cast_unsigned().max(most));
+    if usize::from(most) >= words.len() || most > i8::MAX.cast_unsigned() {
+        return Ok(Arc::new(DictionaryArray::<Int8Type>::try_new(keys, Arc::clone(words))?));
+    }
+    // SAFETY: every key, null or not, is that of a word.
+    Ok(Arc::new(unsafe { DictionaryArray::<Int8Type>::new_unchecked(keys, Arc::clone(words)) }))
 }
 
 /// An error of Arrow as an exception.

@@ -1,17 +1,21 @@
 //! Arrow in, Arrow out: a record batch of circuits comes back as one of answers. Safe code alone; what imports and exports
 //! the C interface of Arrow is the business of the doors.
 
+mod keys;
 mod read;
 mod write;
 
 use std::ops::ControlFlow;
+use std::sync::Arc;
 
-use arrow_array::{RecordBatch, RecordBatchOptions};
+use arrow_array::types::Int8Type;
+use arrow_array::{ArrayRef, DictionaryArray, Int8Array, RecordBatch, RecordBatchOptions};
 use arrow_schema::{ArrowError, Field, Schema, SchemaRef};
 
 use super::spread::Learned;
-use super::{Batch, Column, ColumnProblem, ColumnProblems, JudgeError, OwnedAnswers};
+use super::{Answers, Batch, Column, ColumnProblem, ColumnProblems, JudgeError, OwnedAnswers};
 use crate::code::Code;
+use keys::Finished;
 use read::Held;
 
 /// Why a record batch has no answers.
@@ -36,6 +40,13 @@ pub enum Wanted {
     Everything,
     /// Verdicts and reasons: a quarter of the memory.
     Verdicts,
+}
+
+/// How keys and their words are joined to a dictionary. Each key is one of a word, or null.
+pub type Join = fn(Int8Array, &ArrayRef) -> Result<ArrayRef, ArrowError>;
+
+fn join(keys: Int8Array, words: &ArrayRef) -> Result<ArrayRef, ArrowError> {
+    Ok(Arc::new(DictionaryArray::<Int8Type>::try_new(keys, Arc::clone(words))?))
 }
 
 /// The schema of the answers to batches of a schema: the columns to carry along, then the answers.
@@ -89,6 +100,7 @@ pub struct Judge<'c> {
     code: &'c dyn Code,
     carry: &'c [&'c str],
     wanted: Wanted,
+    join: Join,
     learned: Learned<'c>,
 }
 
@@ -96,7 +108,14 @@ impl<'c> Judge<'c> {
     /// By a code.
     #[must_use]
     pub fn new(code: &'c dyn Code, carry: &'c [&'c str], wanted: Wanted) -> Self {
-        Self { code, carry, wanted, learned: Learned::new(code) }
+        Self { code, carry, wanted, join, learned: Learned::new(code) }
+    }
+
+    /// The same with another way to join keys and words: one that need not look at each key, as safe code has to.
+    #[must_use]
+    pub const fn joined_by(mut self, join: Join) -> Self {
+        self.join = join;
+        self
     }
 
     /// The answers to a record batch, over so many threads; see [`Batch::judge`](super::Batch::judge).
@@ -116,9 +135,11 @@ impl<'c> Judge<'c> {
             Wanted::Everything => OwnedAnswers::new(circuits.num_rows()),
             Wanted::Verdicts => OwnedAnswers::verdicts(circuits.num_rows()),
         };
-        Batch::new(self.code, &columns)?.judge_with(&mut self.learned, answers.as_mut(), threads, go_on)?;
+        let finished = Finished::default();
+        let finish = |start: usize, answers: &mut Answers<'_>| finished.chunk(start, answers);
+        Batch::new(self.code, &columns)?.judge_with(&mut self.learned, answers.as_mut(), &finish, threads, go_on)?;
         let carried = self.carry.iter().filter_map(|name| circuits.column_by_name(name).cloned());
-        let arrays = carried.chain(write::arrays(answers, self.wanted)?).collect();
+        let arrays = carried.chain(write::arrays(answers, finished, self.wanted, self.join)?).collect();
         let options = RecordBatchOptions::new().with_row_count(Some(circuits.num_rows()));
         Ok(RecordBatch::try_new_with_options(schema, arrays, &options)?)
     }

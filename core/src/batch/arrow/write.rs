@@ -2,12 +2,13 @@
 
 use std::sync::Arc;
 
-use arrow_array::types::{Int8Type, UInt16Type};
+use arrow_array::types::UInt16Type;
 use arrow_array::{ArrayRef, DictionaryArray, Float64Array, Int8Array, StringArray, UInt16Array};
-use arrow_buffer::{BooleanBuffer, Buffer, NullBuffer, ScalarBuffer};
+use arrow_buffer::{Buffer, NullBuffer, ScalarBuffer};
 use arrow_schema::{ArrowError, DataType, Field};
 
-use super::Wanted;
+use super::keys::Finished;
+use super::{Join, Wanted};
 use crate::batch::{AMPACITY_GOVERNORS, Check, DEVICE_GOVERNORS, OwnedAnswers, Reason, Verdict};
 
 /// The columns of answers, in order.
@@ -40,110 +41,81 @@ pub(super) fn fields(wanted: Wanted) -> Vec<Field> {
     fields
 }
 
-/// The answers in the order of [`fields`]. Figures are taken as they are, without a copy.
-pub(super) fn arrays(answers: OwnedAnswers, wanted: Wanted) -> Result<Vec<ArrayRef>, ArrowError> {
+/// The answers in the order of [`fields`], as `finished` has left them. Their buffers are taken as they are, without a copy.
+pub(super) fn arrays(
+    answers: OwnedAnswers,
+    finished: Finished,
+    wanted: Wanted,
+    join: Join,
+) -> Result<Vec<ArrayRef>, ArrowError> {
+    let (there, met) = finished.together(answers.reason.len());
+    let [verdict, first, second, third, fourth, fifth] = there.verdicts;
+    let [decided_by, ampacity_governed_by, device_governed_by] = there.numbers;
+    let [ampacity, least, largest, drop, percent] = there.figures;
     let verdicts = verdict_words();
-    let verdict = |of: Vec<u8>| words(of, 0, |verdict| *verdict != Verdict::NotAsked as u8, &verdicts);
-    let checks: ArrayRef = Arc::new(StringArray::from(Check::ALL.map(Check::slug).to_vec()));
-    let governors = |names: [&'static str; 4]| -> ArrayRef {
-        Arc::new(StringArray::from(names.into_iter().filter(|name| !name.is_empty()).collect::<Vec<_>>()))
-    };
-    let numbered = |of: Vec<u8>, of_words: &ArrayRef| words(of, 1, |number| *number != 0, of_words);
-    let texts = reasons(&answers.reason)?;
+    let of_verdicts = |of, there| join(keys(of, there)?, &verdicts);
+    let numbered = |of, there, words: &[&'static str]| join(keys(of, there)?, &texts(words));
+    let reasons = reasons(&answers.reason, &met, there.reason)?;
     let mut arrays = vec![
-        verdict(answers.verdict)?,
-        numbered(answers.decided_by, &checks)?,
+        of_verdicts(answers.verdict, verdict)?,
+        numbered(answers.decided_by, decided_by, &Check::ALL.map(Check::slug))?,
         Arc::new(UInt16Array::from(answers.reason)),
-        texts,
-        verdict(answers.conductor_ampacity)?,
-        verdict(answers.continuous_load_on_conductor)?,
-        verdict(answers.continuous_load_on_device)?,
-        verdict(answers.breaker_protects_conductor)?,
-        verdict(answers.voltage_drop)?,
+        reasons,
+        of_verdicts(answers.conductor_ampacity, first)?,
+        of_verdicts(answers.continuous_load_on_conductor, second)?,
+        of_verdicts(answers.continuous_load_on_device, third)?,
+        of_verdicts(answers.breaker_protects_conductor, fourth)?,
+        of_verdicts(answers.voltage_drop, fifth)?,
     ];
     if wanted == Wanted::Everything {
+        let ([_, of_ampacity @ ..], [_, of_device @ ..]) = (AMPACITY_GOVERNORS, DEVICE_GOVERNORS);
         arrays.extend([
-            figures(answers.ampacity_a)?,
-            numbered(answers.ampacity_governed_by, &governors(AMPACITY_GOVERNORS))?,
-            figures(answers.least_device_a)?,
-            figures(answers.largest_device_a)?,
-            numbered(answers.largest_device_governed_by, &governors(DEVICE_GOVERNORS))?,
-            figures(answers.drop_v)?,
-            figures(answers.drop_percent)?,
+            figures(answers.ampacity_a, ampacity)?,
+            numbered(answers.ampacity_governed_by, ampacity_governed_by, &of_ampacity)?,
+            figures(answers.least_device_a, least)?,
+            figures(answers.largest_device_a, largest)?,
+            numbered(answers.largest_device_governed_by, device_governed_by, &of_device)?,
+            figures(answers.drop_v, drop)?,
+            figures(answers.drop_percent, percent)?,
         ]);
     }
     Ok(arrays)
 }
 
 fn verdict_words() -> ArrayRef {
-    let judged = [Verdict::Holds, Verdict::Fails, Verdict::CannotTell];
-    Arc::new(StringArray::from(judged.map(Verdict::words).to_vec()))
+    texts(&[Verdict::Holds, Verdict::Fails, Verdict::CannotTell].map(Verdict::words))
 }
 
-/// Numbers as keys into words of which the first has the number `first`; null where a number is not `there`. The keys
-/// take the room of the numbers.
-fn words(
-    mut numbers: Vec<u8>,
-    first: u8,
-    there: impl Fn(&u8) -> bool + Copy,
-    of: &ArrayRef,
-) -> Result<ArrayRef, ArrowError> {
-    let (nulls, rows) = (valid(&numbers, there), numbers.len());
-    for number in &mut numbers {
-        *number = if there(number) { number.wrapping_sub(first) } else { 0 };
-    }
-    let keys = Int8Array::try_new(ScalarBuffer::new(Buffer::from_vec(numbers), 0, rows), nulls)?;
-    Ok(Arc::new(DictionaryArray::<Int8Type>::try_new(keys, of.clone())?))
+fn texts(words: &[&'static str]) -> ArrayRef {
+    Arc::new(StringArray::from(words.to_vec()))
 }
 
-/// The bitmap of what is there; none where all is. Of 64 rows mostly all are, or none is, which is seen at a glance.
-fn valid<T>(values: &[T], there: impl Fn(&T) -> bool) -> Option<NullBuffer> {
-    let bits = |values: &[T]| {
-        let (all, any) = values.iter().map(&there).fold((true, false), |(all, any), is| (all & is, any | is));
-        match (all, any) {
-            (true, _) => u64::MAX,
-            (_, false) => 0,
-            _ => values.iter().rev().fold(0, |bits, value| bits << 1 | u64::from(there(value))).to_le(),
-        }
-    };
-    let words: Vec<u64> = values.chunks(64).map(bits).collect();
-    let some = words.iter().any(|word| *word != u64::MAX);
-    some.then(|| NullBuffer::new(BooleanBuffer::new(Buffer::from_vec(words), 0, values.len())))
+fn keys(numbers: Vec<u8>, there: Option<NullBuffer>) -> Result<Int8Array, ArrowError> {
+    let rows = numbers.len();
+    Int8Array::try_new(ScalarBuffer::new(Buffer::from_vec(numbers), 0, rows), there)
 }
 
 /// Only the reasons that were met are in the dictionary.
-fn reasons(numbers: &[u16]) -> Result<ArrayRef, ArrowError> {
-    let mut met: Vec<u16> = numbers.iter().copied().filter(|number| *number != 0).collect();
-    met.sort_unstable();
-    met.dedup();
-    let texts: StringArray =
-        met.iter().map(|number| Reason::of_number(*number).map(|reason| reason.to_string())).collect();
-    let place = |number: &u16| met.binary_search(number).ok().and_then(|at| u16::try_from(at).ok()).unwrap_or(0);
-    let keys: Vec<u16> = numbers.iter().map(|number| if *number == 0 { 0 } else { place(number) }).collect();
-    let keys = UInt16Array::try_new(ScalarBuffer::from(keys), valid(numbers, |number| *number != 0))?;
+fn reasons(numbers: &[u16], met: &[u16], there: Option<NullBuffer>) -> Result<ArrayRef, ArrowError> {
+    let text = |number: &u16| Reason::of_number(*number).map(|reason| reason.to_string());
+    let texts: StringArray = met.iter().map(text).collect();
+    let mut places = vec![0; met.last().map_or(0, |last| usize::from(*last) + 1)];
+    for (place, number) in (0..).zip(met) {
+        if let Some(of) = places.get_mut(usize::from(*number)) {
+            *of = place;
+        }
+    }
+    // Where none was met nothing is written: the memory of nothing but zeros is not touched.
+    let mut keys = vec![0; numbers.len()];
+    if !met.is_empty() {
+        for (key, number) in keys.iter_mut().zip(numbers) {
+            *key = places.get(usize::from(*number)).copied().unwrap_or(0);
+        }
+    }
+    let keys = UInt16Array::try_new(ScalarBuffer::from(keys), there)?;
     Ok(Arc::new(DictionaryArray::<UInt16Type>::try_new(keys, Arc::new(texts))?))
 }
 
-fn figures(values: Vec<f64>) -> Result<ArrayRef, ArrowError> {
-    let nulls = valid(&values, |value| !value.is_nan());
-    Ok(Arc::new(Float64Array::try_new(ScalarBuffer::from(values), nulls)?))
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn the_bitmap_has_a_bit_for_every_row() {
-        let sets: [fn(usize) -> bool; 4] = [|_| true, |_| false, |row| row % 3 == 0, |row| row == 70];
-        for rows in [0, 1, 63, 64, 65, 130, 200] {
-            for set in sets {
-                let values: Vec<bool> = (0..rows).map(set).collect();
-                let found = valid(&values, |value| *value);
-                assert_eq!(found.is_none(), values.iter().all(|value| *value));
-                let bits = found.map_or(values.clone(), |found| found.iter().collect());
-                assert_eq!(bits, values, "{rows}");
-            }
-        }
-    }
+fn figures(values: Vec<f64>, there: Option<NullBuffer>) -> Result<ArrayRef, ArrowError> {
+    Ok(Arc::new(Float64Array::try_new(ScalarBuffer::from(values), there)?))
 }
