@@ -17,7 +17,7 @@ use loadworthy::quantity::Quantity;
 use loadworthy::size::circuit::{self, Conductors, DropLimit, Question, Role, TABLE_8};
 use loadworthy::trade::{Cable, ContinuousRating, DeviceKind, Insulation, Word};
 use proptest::prelude::*;
-use proptest::sample::select;
+use proptest::sample::{select, subsequence};
 
 /// A row as people hand it in: words, and numbers in the units of the columns.
 #[derive(Clone, Debug)]
@@ -249,16 +249,50 @@ fn row() -> impl Strategy<Value = Row> {
 }
 
 /// Judges rows as columns; `coded` gives the words as a dictionary.
+/// Codes of every width.
+#[derive(Default)]
+struct Codes(Vec<u8>, Vec<i8>, Vec<u16>, Vec<i16>, Vec<u32>, Vec<i32>, Vec<u64>, Vec<i64>);
+
+impl Codes {
+    fn of(codes: impl Iterator<Item = u8>) -> Self {
+        let mut all = Self::default();
+        for code in codes {
+            all.0.push(code);
+            all.1.push(code.cast_signed());
+            all.2.push(code.into());
+            all.3.push(code.into());
+            all.4.push(code.into());
+            all.5.push(code.into());
+            all.6.push(code.into());
+            all.7.push(code.into());
+        }
+        all
+    }
+
+    fn width(&self, number: usize) -> Integers<'_> {
+        match number % 8 {
+            0 => Integers::U8(&self.0),
+            1 => Integers::I8(&self.1),
+            2 => Integers::U16(&self.2),
+            3 => Integers::I16(&self.3),
+            4 => Integers::U32(&self.4),
+            5 => Integers::I32(&self.5),
+            6 => Integers::U64(&self.6),
+            _ => Integers::I64(&self.7),
+        }
+    }
+}
+
 fn judged(code: &dyn Code, rows: &[Row], coded: bool) -> OwnedAnswers {
     let texts: Vec<Texts> =
         (0..12).map(|at| Texts(rows.iter().map(|row| row.words[at].as_deref()).collect())).collect();
-    let dictionaries: Vec<(Vec<i32>, Vec<Option<&str>>)> = texts
+    let dictionaries: Vec<(Codes, Vec<Option<&str>>)> = texts
         .iter()
         .map(|Texts(words)| {
             let mut known: Vec<Option<&str>> = words.clone();
             known.sort_unstable();
             known.dedup();
-            (words.iter().map(|word| known.binary_search(word).unwrap() as i32).collect(), known)
+            (Codes::of(words.iter().map(|word| known.binary_search(word).unwrap() as u8)), known)
         })
         .collect();
     let numbers = |of: fn(&Row) -> f64| rows.iter().map(of).collect::<Vec<f64>>();
@@ -277,7 +311,7 @@ fn judged(code: &dyn Code, rows: &[Row], coded: bool) -> OwnedAnswers {
     columns.push(Column { name: "current_carrying", data: Data::Integers(Integers::I64(&counts)), validity: None });
     for (at, name) in WORDS.iter().enumerate() {
         let (codes, words) = &dictionaries[at];
-        let data = if coded { Data::Coded { codes: Integers::I32(codes), words } } else { Data::Text(&texts[at]) };
+        let data = if coded { Data::Coded { codes: codes.width(at), words } } else { Data::Text(&texts[at]) };
         columns.push(Column { name, data, validity: None });
     }
     let batch = Batch::new(code, &columns).unwrap();
@@ -384,6 +418,24 @@ proptest! {
     fn every_row_is_what_it_is_alone(rows in prop::collection::vec(row(), 1..120), edition in select(Edition::ALL.to_vec())) {
         let code = Nec::standard(edition);
         agrees(code, &rows, &judged(code, &rows, false));
+        agrees(code, &rows, &judged(code, &rows, true));
+    }
+
+    #[test]
+    fn rows_of_few_words_are_what_they_are_alone(
+        mut rows in prop::collection::vec((row().boxed(), any::<[bool; 5]>()), 4..120),
+        pair in [words().boxed(), words().boxed()],
+        vary in subsequence((0..12).collect::<Vec<usize>>(), 5),
+        edition in select(Edition::ALL.to_vec()),
+    ) {
+        // So few combinations that their words are one index, as in a table of real circuits.
+        for (row, second) in &mut rows {
+            row.words = pair[0].clone();
+            for (at, second) in vary.iter().zip(second) {
+                row.words[*at] = pair[usize::from(*second)][*at].clone();
+            }
+        }
+        let (code, rows) = (Nec::standard(edition), rows.into_iter().map(|(row, _)| row).collect::<Vec<_>>());
         agrees(code, &rows, &judged(code, &rows, true));
     }
 

@@ -102,8 +102,7 @@ impl Alike {
 
 /// The devices that protect the conductor of a usable ampacity.
 pub(super) fn largest(code: &dyn Code, circuit: &Circuit, usable: Amperes) -> Largest {
-    [Supplies::SeveralReceptacles, Supplies::Other]
-        .map(|supplies| circuit.largest(code, usable, supplies, &mut Silent))
+    [Supplies::SeveralReceptacles, Supplies::Other].map(|supplies| circuit.largest(code, usable, supplies, &mut Silent))
 }
 
 impl Size {

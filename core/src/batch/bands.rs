@@ -25,7 +25,7 @@ const COUNTS: usize = 1024;
 const UNKNOWN: u8 = u8::MAX;
 /// Ambients and adjustments that tables tell apart, with room; a band is one of each, on one side of the boundary.
 const AMBIENTS: usize = 32;
-const ADJUSTMENTS: usize = 16;
+const ADJUSTMENTS: usize = 8;
 /// How many bands there are.
 pub(super) const BANDS: usize = AMBIENTS * ADJUSTMENTS * 2;
 

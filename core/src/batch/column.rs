@@ -160,7 +160,9 @@ impl Bits<'_> {
         let from = self.offset.saturating_add(start);
         let bytes = self.bytes.get(from / 8..from.saturating_add(rows) / 8);
         match bytes {
-            Some(bytes) if from.is_multiple_of(8) && rows.is_multiple_of(8) => bytes.iter().all(|byte| *byte == u8::MAX),
+            Some(bytes) if from.is_multiple_of(8) && rows.is_multiple_of(8) => {
+                bytes.iter().all(|byte| *byte == u8::MAX)
+            }
             _ => (start..start.saturating_add(rows)).all(|row| self.get(row)),
         }
     }

@@ -32,7 +32,8 @@ pub(super) fn of(fails: [bool; 5], differ: bool, open: Open) -> u8 {
 }
 
 const fn verdict(ends: u8) -> u8 {
-    (ends & FAILS != 0) as u8 * Verdict::Fails as u8 + ((ends != 0) & (ends & FAILS == 0)) as u8 * Verdict::CannotTell as u8
+    (ends & FAILS != 0) as u8 * Verdict::Fails as u8
+        + ((ends != 0) & (ends & FAILS == 0)) as u8 * Verdict::CannotTell as u8
 }
 
 const fn decided_by(ends: u8) -> u8 {

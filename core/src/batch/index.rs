@@ -31,7 +31,8 @@ impl<'a> Index<'a> {
             match column.column.data {
                 Data::Coded { codes, words } => {
                     digits.push(Digit { codes, words: words.len(), step: u16::try_from(count).ok()?, column: at });
-                    count = count.checked_mul(words.len()).filter(|count| *count <= MOST.min(rows.saturating_mul(8)))?;
+                    count =
+                        count.checked_mul(words.len()).filter(|count| *count <= MOST.min(rows.saturating_mul(8)))?;
                 }
                 Data::Nulls { .. } => {}
                 _ => return None,
@@ -95,3 +96,51 @@ macro_rules! codes {
     )+};
 }
 codes!(i64, i32, i16, i8, u64, u32, u16, u8);
+
+#[cfg(test)]
+mod tests {
+    use super::super::column::{Bits, Column};
+    use super::super::field::Field;
+    use super::*;
+
+    fn column<'a>(data: Data<'a>, validity: Option<Bits<'a>>) -> WordColumn<'a> {
+        WordColumn::new(Field::Material, Column { name: "material", data, validity })
+    }
+
+    #[test]
+    fn codes_are_digits_of_a_number() {
+        let (metals, places) = ([Some("copper"), None], [Some("dry"), Some("damp"), Some("wet")]);
+        let (first, second, validity) = ([0_u8, 1, 0, 1, 1, 0, 1, 0], [2_i64, 0, 1, 2, 2, 2, 2, 2], [0b1111_0111]);
+        let coded = |words| Data::Coded { codes: Integers::U8(&first), words };
+        let wide = Data::Coded { codes: Integers::I64(&second), words: &places };
+        let nulls = column(Data::Nulls { rows: 8 }, None);
+        let columns = [column(coded(&metals), None), nulls.clone(), column(wide, None)];
+        let index = Index::of(&columns, 8).unwrap();
+        let mut numbers = [9; 8];
+        assert!(index.fill(&columns, 0, &mut numbers));
+        assert_eq!((index.count, numbers), (6, [4, 1, 2, 5, 5, 4, 5, 4]));
+        assert!(index.fill(&columns, 6, &mut numbers[..2]));
+        assert_eq!(numbers[..2], [5, 4]);
+        // A null, a code beyond its words and one below zero: nothing is said.
+        let bits = Bits { bytes: &validity, offset: 0 };
+        let some = [column(coded(&metals), Some(bits))];
+        let index = Index::of(&some, 8).unwrap();
+        assert!(!index.fill(&some, 0, &mut numbers) && index.fill(&some, 0, &mut numbers[..3]));
+        for codes in [[0_i8, 2], [0, -1]] {
+            let beyond = [column(Data::Coded { codes: Integers::I8(&codes), words: &metals }, None)];
+            let index = Index::of(&beyond, 8).unwrap();
+            assert!(!index.fill(&beyond, 0, &mut numbers[..2]) && index.fill(&beyond, 0, &mut numbers[..1]));
+        }
+    }
+
+    #[test]
+    fn texts_and_too_many_words_have_no_index() {
+        let (texts, codes, words) = (vec!["copper"], [0_u32], vec![Some("copper"); 300]);
+        let coded = || column(Data::Coded { codes: Integers::U32(&codes), words: &words }, None);
+        assert!(Index::of(&[coded(), coded()], 1_000_000).is_none());
+        assert!(Index::of(&[coded()], 37).is_none() && Index::of(&[coded()], 38).is_some());
+        assert!(Index::of(&[column(Data::Text(&texts), None)], 1_000_000).is_none());
+        let none = Data::Coded { codes: Integers::U32(&codes), words: &[] };
+        assert!(Index::of(&[column(none, None)], 1_000_000).is_none());
+    }
+}

@@ -5,7 +5,7 @@ use super::answers::{Answer, Answers};
 use super::circuit::Circuit;
 use super::memo::{ALONE, Devices, Memo, Met};
 use super::reason::Reason;
-use super::rows::{BLOCK, Numbers, Row, Rows, Spoken};
+use super::rows::{BLOCK, Numbers, Row, Rows};
 use super::seen::Seen;
 use super::{Asks, Batch, ends, figures, words};
 use crate::calc::Silent;
@@ -109,17 +109,13 @@ impl Found {
     #[inline(never)]
     fn combine(&mut self, rows: &Rows, count: usize, memo: &mut Memo<'_>, mut met: impl FnMut(usize) -> Option<Met>) {
         let numbers = (0..count).zip(&mut self.combinations);
-        match &rows.words {
-            Spoken::Indexed(indices) => {
-                for ((at, number), index) in numbers.zip(indices) {
-                    *number = memo.indexed(*index, || met(at));
-                }
+        if rows.words.indexed {
+            for ((at, number), index) in numbers.zip(&rows.words.indices) {
+                *number = memo.indexed(*index, || met(at));
             }
-            Spoken::Bits(of_rows) => {
-                for ((at, number), of_row) in numbers.zip(of_rows) {
-                    let bad = of_row & words::BAD != 0;
-                    *number = if bad { ALONE } else { memo.spoken(*of_row, || met(at)) };
-                }
+        } else {
+            for ((at, number), bits) in numbers.zip(&rows.words.bits) {
+                *number = if bits & words::BAD != 0 { ALONE } else { memo.spoken(*bits, || met(at)) };
             }
         }
     }
@@ -184,12 +180,7 @@ struct Judged {
 /// How the checks of a row end, what the load requires and how much it drops: comparisons of whole numbers. `None` for a
 /// drop that is too large for 64 bits.
 #[inline(always)]
-fn judge(
-    alike: &Alike,
-    combination: &Combination,
-    row: &Numbers,
-    asks: Asks,
-) -> Option<Judged> {
+fn judge(alike: &Alike, combination: &Combination, row: &Numbers, asks: Asks) -> Option<Judged> {
     let Numbers { continuous, other, device, .. } = *row;
     let current = (continuous + other).min(Amperes::MAX.microamperes());
     let others = other * MILLION;

@@ -167,7 +167,8 @@ impl<'c> Memo<'c> {
 
     /// `None` where a table has a gap, or there is no more room.
     fn combine(&mut self, words: u64, circuit: &Circuit) -> Option<u32> {
-        let number = u32::try_from(self.combinations.len()).ok().filter(|_| self.combinations.len() < MOST_COMBINATIONS)?;
+        let number =
+            u32::try_from(self.combinations.len()).ok().filter(|_| self.combinations.len() < MOST_COMBINATIONS)?;
         let size = *self.sizes.entry(words & SIZE).or_insert_with(|| Size::of(self.code, circuit));
         let places = match self.kinds.get(&(words & KEY)) {
             Some(places) => *places,

@@ -175,13 +175,7 @@ fn rounded(value: f64) -> f64 {
 
 /// The counts of values that are so many `steps`, without a branch; whether all are.
 #[inline(always)]
-fn in_steps(
-    values: &[f64],
-    counts: &mut [i64],
-    of: &Steps,
-    beyond: f64,
-    steps: impl Fn(f64) -> (f64, bool),
-) -> bool {
+fn in_steps(values: &[f64], counts: &mut [i64], of: &Steps, beyond: f64, steps: impl Fn(f64) -> (f64, bool)) -> bool {
     let mut all = true;
     for (value, count) in values.iter().zip(counts) {
         let (steps, good) = steps(*value);

@@ -22,12 +22,11 @@ pub(super) struct Rows {
     pub(super) drop_limit: [i64; BLOCK],
 }
 
-/// The words of a block.
-pub(super) enum Spoken {
-    /// Each row's by their number in the index of the batch.
-    Indexed([u16; BLOCK]),
-    /// Each row's as bits.
-    Bits([u64; BLOCK]),
+/// The words of a block: each row's by their number in the index of the batch, or as bits.
+pub(super) struct Spoken {
+    pub(super) indexed: bool,
+    pub(super) indices: [u16; BLOCK],
+    pub(super) bits: [u64; BLOCK],
 }
 
 /// The numbers of a row that are compared.
@@ -72,7 +71,7 @@ impl Rows {
     /// Rows as they are where no column states anything.
     pub(super) const fn assumed() -> Self {
         Self {
-            words: Spoken::Bits([ASSUMED.words; BLOCK]),
+            words: Spoken { indexed: false, indices: [0; BLOCK], bits: [ASSUMED.words; BLOCK] },
             ambient: [ASSUMED.ambient; BLOCK],
             current_carrying: [ASSUMED.current_carrying; BLOCK],
             continuous: [ASSUMED.continuous; BLOCK],
@@ -111,18 +110,16 @@ impl Rows {
     }
 
     fn read_words(&mut self, batch: &Batch<'_>, start: usize, rows: usize, seen: &mut Seen) {
-        if let Some(index) = &batch.index {
-            let mut numbers = [0; BLOCK];
-            if index.fill(&batch.words, start, numbers.get_mut(..rows).unwrap_or_default()) {
-                self.words = Spoken::Indexed(numbers);
-                return;
+        let Spoken { indexed, indices, bits } = &mut self.words;
+        let indices = indices.get_mut(..rows).unwrap_or_default();
+        *indexed = batch.index.as_ref().is_some_and(|index| index.fill(&batch.words, start, indices));
+        if !*indexed {
+            let bits = bits.get_mut(..rows).unwrap_or_default();
+            bits.fill(ASSUMED.words);
+            for column in &batch.words {
+                column.fill(start, bits, seen);
             }
         }
-        let mut words = [0; BLOCK];
-        for column in &batch.words {
-            column.fill(start, words.get_mut(..rows).unwrap_or_default(), seen);
-        }
-        self.words = Spoken::Bits(words);
     }
 
     #[inline(always)]
