@@ -60,6 +60,19 @@ impl OwnedAnswers {
     }
 }
 
+impl Answers<'_> {
+    /// Whether any figure is wanted, or what governs it.
+    pub(super) const fn has_figures(&self) -> bool {
+        self.ampacity_governed_by.is_some()
+            || self.largest_device_governed_by.is_some()
+            || self.ampacity_a.is_some()
+            || self.least_device_a.is_some()
+            || self.largest_device_a.is_some()
+            || self.drop_v.is_some()
+            || self.drop_percent.is_some()
+    }
+}
+
 impl Answer {
     /// A row that could not be judged at all.
     pub(super) const fn unjudged(reason: Reason) -> Self {

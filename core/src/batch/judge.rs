@@ -2,12 +2,11 @@
 
 use super::alike::{Alike, Combination, MILLION};
 use super::answers::{Answer, Answers};
-use super::circuit::Circuit;
-use super::memo::{ALONE, Devices, Memo, Met};
-use super::reason::Reason;
-use super::rows::{BLOCK, Numbers, Row, Rows};
+use super::memo::{ALONE, Devices, Memo};
+use super::rows::{BLOCK, Numbers, Rows};
 use super::seen::Seen;
-use super::{Asks, Batch, ends, figures, words};
+use super::told::Told;
+use super::{Asks, Batch, ends, figures};
 use crate::calc::Silent;
 use crate::code::Code;
 use crate::quantity::Amperes;
@@ -67,8 +66,7 @@ impl<'c> Worker<'c> {
 
     /// Forgets what holds for another batch alone.
     pub(super) fn begin(&mut self, batch: &Batch<'_>) {
-        *self.rows = Rows::assumed();
-        *self.found = Found::NOTHING;
+        self.rows.begin(batch);
         self.memo.begin(batch.index.as_ref().map_or(0, |index| index.count));
     }
 
@@ -85,20 +83,26 @@ impl<'c> Worker<'c> {
     fn block(&mut self, batch: &Batch<'_>, start: usize, count: usize, answers: &mut Answers<'_>) {
         let Self { memo, seen, rows, found } = self;
         let all = rows.read(batch, start, count, seen);
-        let met = |at: usize, seen: &mut Seen| batch.met(start + at, seen);
+        let mut told = Told { batch, start, seen };
         // First what is known of each: the processor fetches for one row while it looks for the next.
-        found.combine(rows, count, memo, |at| met(at, seen));
-        found.look_up(rows, count, all, memo, |at| met(at, seen));
+        found.combine(rows, count, memo, &mut told);
+        found.look_up(rows, count, all, memo, &mut told);
         let mut alone = memo.devices().is_none();
         if let Some(devices) = memo.devices() {
-            alone = found.judge(rows, count, memo, batch.asks, devices);
+            alone = if answers.has_figures() {
+                found.judge::<true>(rows, count, memo, batch.asks, devices)
+            } else {
+                found.judge::<false>(rows, count, memo, batch.asks, devices)
+            };
             ends::write(found.ends.get(..count).unwrap_or_default(), batch.asks.limit, answers);
             figures::copy(&mut answers.reason, &found.reasons);
             figures::write(found, &rows.voltage, answers);
         }
         if alone {
             for (at, _) in (0..count).zip(&found.places).filter(|(_, place)| **place == ALONE) {
-                answers.set(at, &batch.alone(start + at, seen));
+                let circuit = told.circuit(at);
+                let judged = circuit.map(|circuit| Answer::from(&circuit.judge(batch.code.0, &mut Silent)));
+                answers.set(at, &judged.unwrap_or_else(Answer::unjudged));
             }
         }
     }
@@ -107,33 +111,26 @@ impl<'c> Worker<'c> {
 // Each loop is a function of its own, for which the processor has registers enough.
 impl Found {
     #[inline(never)]
-    fn combine(&mut self, rows: &Rows, count: usize, memo: &mut Memo<'_>, mut met: impl FnMut(usize) -> Option<Met>) {
+    fn combine(&mut self, rows: &Rows, count: usize, memo: &mut Memo<'_>, told: &mut Told<'_>) {
         let numbers = (0..count).zip(&mut self.combinations);
         if rows.words.indexed {
             for ((at, number), index) in numbers.zip(&rows.words.indices) {
-                *number = memo.indexed(*index, || met(at));
+                *number = memo.indexed(*index, at, told);
             }
         } else {
             for ((at, number), bits) in numbers.zip(&rows.words.bits) {
-                *number = if bits & words::BAD != 0 { ALONE } else { memo.spoken(*bits, || met(at)) };
+                *number = memo.spoken(*bits, at, told);
             }
         }
     }
 
     #[inline(never)]
-    fn look_up(
-        &mut self,
-        rows: &Rows,
-        count: usize,
-        all: bool,
-        memo: &mut Memo<'_>,
-        mut met: impl FnMut(usize) -> Option<Met>,
-    ) {
+    fn look_up(&mut self, rows: &Rows, count: usize, all: bool, memo: &mut Memo<'_>, told: &mut Told<'_>) {
         let numbers = rows.ambient.iter().zip(&rows.current_carrying).zip(&rows.device);
         let places = self.combinations.iter().zip(&mut self.places);
         for (at, (((ambient, count), device), (combination, place))) in (0..count).zip(numbers.zip(places)) {
             *place = match memo.bands.of(*ambient, *count, *device) {
-                Some(band) if all || !rows.is_bad(at) => memo.find(*combination, band, || met(at)),
+                Some(band) if all || !rows.is_bad(at) => memo.find(*combination, band, at, told),
                 _ => ALONE,
             };
         }
@@ -141,7 +138,14 @@ impl Found {
 
     /// Whether some row is to be judged by itself.
     #[inline(never)]
-    fn judge(&mut self, rows: &Rows, count: usize, memo: &Memo<'_>, asks: Asks, devices: &Devices) -> bool {
+    fn judge<const FIGURES: bool>(
+        &mut self,
+        rows: &Rows,
+        count: usize,
+        memo: &Memo<'_>,
+        asks: Asks,
+        devices: &Devices,
+    ) -> bool {
         let mut alone = false;
         for at in 0..count.min(BLOCK) {
             let mut one = || {
@@ -150,6 +154,9 @@ impl Found {
                 let judged = judge(alike, combination, &rows.get(at)?, asks)?;
                 *self.ends.get_mut(at)? = judged.ends;
                 *self.reasons.get_mut(at)? = judged.reason;
+                if !FIGURES {
+                    return Some(());
+                }
                 *self.nanovolts.get_mut(at)? = judged.nanovolts;
                 *self.least_a.get_mut(at)? = devices.ratings.next(combination.ratings, judged.required);
                 *self.usable_a.get_mut(at)? = alike.usable_a;
@@ -207,31 +214,4 @@ fn judge(alike: &Alike, combination: &Combination, row: &Numbers, asks: Asks) ->
     ];
     let reason = if differ { alike.reasons[1] } else { alike.reasons[0] };
     Some(Judged { ends: ends::of(fails, differ, alike.open), reason, required, nanovolts: drop })
-}
-
-impl Batch<'_> {
-    /// The words of a row with its circuit; `None` where a number of it is none.
-    #[cold]
-    #[inline(never)]
-    fn met(&self, row: usize, seen: &mut Seen) -> Option<Met> {
-        let of_row = self.words.iter().fold(0, |all, column| all | column.bits(row, seen));
-        if of_row & words::BAD != 0 {
-            return Some((of_row, None));
-        }
-        Some((of_row, self.circuit(&Row::read(self, row, seen)?).ok()))
-    }
-
-    /// A row by itself: one that says something wrong, is like too few others, or drops too much.
-    #[cold]
-    fn alone(&self, row: usize, seen: &mut Seen) -> Answer {
-        match self.circuit_of_row(row, seen) {
-            Ok(circuit) => Answer::from(&circuit.judge(self.code.0, &mut Silent)),
-            Err(reason) => Answer::unjudged(reason),
-        }
-    }
-
-    pub(super) fn circuit_of_row(&self, row: usize, seen: &mut Seen) -> Result<Circuit, Reason> {
-        let read = Row::read(self, row, seen).ok_or_else(|| self.wrong(row))?;
-        self.circuit(&read)
-    }
 }

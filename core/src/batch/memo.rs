@@ -8,7 +8,8 @@ use super::bands::{BANDS, Bands};
 use super::circuit::{Circuit, Phases};
 use super::kinds::Kinds;
 use super::ratings::Ratings;
-use super::words::{KEY, PROTECTED, SIZE, Words};
+use super::told::Told;
+use super::words::{BAD, KEY, PROTECTED, SIZE, Words};
 use crate::code::Code;
 use crate::quantity::Amperes;
 use crate::trade::{ContinuousRating, DeviceKind, TerminalMark};
@@ -70,9 +71,6 @@ const MOST_COMBINATIONS: usize = 1 << 15;
 const MOST_KINDS: usize = 1 << 13;
 const MOST_ALIKE: usize = 1 << 19;
 
-/// The words of a row, with its circuit where it is one.
-pub(super) type Met = (u64, Option<Circuit>);
-
 impl<'c> Memo<'c> {
     pub(super) fn new(code: &'c dyn Code) -> Self {
         Self {
@@ -101,31 +99,31 @@ impl<'c> Memo<'c> {
     }
 
     /// The number of the combination that the batch has at an index; [`ALONE`] for one that must be judged by itself, and
-    /// for a row of which nothing could be read. `met` is the row, should it be the first.
+    /// for a row of which nothing could be read. `at` is the row, should it be the first.
     #[inline(always)]
-    pub(super) fn indexed(&mut self, index: u16, met: impl FnOnce() -> Option<Met>) -> u32 {
+    pub(super) fn indexed(&mut self, index: u16, at: usize, told: &mut Told<'_>) -> u32 {
         match self.by_index.get(usize::from(index)).copied().unwrap_or(ALONE) {
-            NEW => self.learn_index(index, met()),
+            NEW => self.learn_index(index, at, told),
             number => number,
         }
     }
 
     /// The same of a combination by its words.
     #[inline(always)]
-    pub(super) fn spoken(&mut self, words: u64, met: impl FnOnce() -> Option<Met>) -> u32 {
+    pub(super) fn spoken(&mut self, words: u64, at: usize, told: &mut Told<'_>) -> u32 {
         match self.by_words.find(words) {
             Some(number) => number,
-            None => self.learn_words(met()).unwrap_or(ALONE),
+            None => self.learn_words(words, at, told).unwrap_or(ALONE),
         }
     }
 
     /// Where what the tables say of rows like this one is. [`ALONE`] where there are too many to remember.
     #[inline(always)]
-    pub(super) fn find(&mut self, number: u32, band: u32, met: impl FnOnce() -> Option<Met>) -> u32 {
+    pub(super) fn find(&mut self, number: u32, band: u32, at: usize, told: &mut Told<'_>) -> u32 {
         let Some(combination) = self.combinations.get(number as usize) else { return ALONE };
         let cell = combination.places.wrapping_add(band) as usize;
         match self.places.get(cell).copied().unwrap_or(ALONE) {
-            NEW => self.learn(cell, met()),
+            NEW => self.learn(cell, at, told),
             place => place,
         }
     }
@@ -144,25 +142,28 @@ impl<'c> Memo<'c> {
 
     #[cold]
     #[inline(never)]
-    fn learn_index(&mut self, index: u16, met: Option<Met>) -> u32 {
-        let Some(number) = self.learn_words(met) else { return ALONE };
+    fn learn_index(&mut self, index: u16, at: usize, told: &mut Told<'_>) -> u32 {
+        let words = told.words(at);
+        // Another batch may have had them at another index.
+        let Some(number) = self.by_words.find(words).or_else(|| self.learn_words(words, at, told)) else {
+            return ALONE;
+        };
         if let Some(known) = self.by_index.get_mut(usize::from(index)) {
             *known = number;
         }
         number
     }
 
+    /// `None` where nothing could be read.
     #[cold]
     #[inline(never)]
-    fn learn_words(&mut self, met: Option<Met>) -> Option<u32> {
-        let (words, circuit) = met?;
-        Some(self.by_words.find(words).unwrap_or_else(|| {
-            let number = circuit.and_then(|circuit| self.combine(words, &circuit)).unwrap_or(ALONE);
-            if self.by_words.taken() < MOST_COMBINATIONS {
-                self.by_words.insert(words, number);
-            }
-            number
-        }))
+    fn learn_words(&mut self, words: u64, at: usize, told: &mut Told<'_>) -> Option<u32> {
+        let circuit = if words & BAD == 0 { told.met(at)? } else { None };
+        let number = circuit.and_then(|circuit| self.combine(words, &circuit)).unwrap_or(ALONE);
+        if self.by_words.taken() < MOST_COMBINATIONS {
+            self.by_words.insert(words, number);
+        }
+        Some(number)
     }
 
     /// `None` where a table has a gap, or there is no more room.
@@ -186,10 +187,10 @@ impl<'c> Memo<'c> {
 
     #[cold]
     #[inline(never)]
-    fn learn(&mut self, cell: usize, met: Option<Met>) -> u32 {
+    fn learn(&mut self, cell: usize, at: usize, told: &mut Told<'_>) -> u32 {
         // A row of which nothing could be read teaches nothing.
-        let Some((words, Some(circuit))) = met else { return ALONE };
-        let place = self.ask(words, &circuit).unwrap_or(ALONE);
+        let Some(Some(circuit)) = told.met(at) else { return ALONE };
+        let place = self.ask(told.words(at), &circuit).unwrap_or(ALONE);
         // Marked terminals admit the same column whatever the rating: the other side of the boundary is known as well.
         let marked = circuit.conditions.terminals != TerminalMark::Unmarked;
         for cell in [cell, if marked { cell ^ 1 } else { cell }] {

@@ -50,6 +50,7 @@ mod reason;
 mod rows;
 mod seen;
 mod spread;
+mod told;
 mod verdict;
 mod word_column;
 mod words;
@@ -167,7 +168,14 @@ impl<'a> Batch<'a> {
         if row >= self.rows {
             return Err(Reason::NONE);
         }
-        self.circuit_of_row(row, &mut Seen::new())
+        self.circuit_at(row, &mut Seen::new())
+    }
+
+    fn circuit_at(&self, row: usize, seen: &mut Seen) -> Result<Circuit, Reason> {
+        match Row::read(self, row, seen) {
+            Some(read) if read.words & words::BAD == 0 => self.circuit(&read),
+            _ => Err(self.wrong(row)),
+        }
     }
 
     /// The first thing that is wrong with the values of a row.

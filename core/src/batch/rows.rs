@@ -4,13 +4,14 @@ use super::Batch;
 use super::field::Field;
 use super::number;
 use super::seen::Seen;
-use super::words;
 
 /// Rows that are judged together: so few that all that is known of them stays in the nearest cache.
 pub(super) const BLOCK: usize = 512;
 
 /// The numbers of a block, in counts of the smallest units, and its words.
 pub(super) struct Rows {
+    /// Which fields were read last: a bit for each.
+    read: u32,
     pub(super) words: Spoken,
     pub(super) ambient: [i64; BLOCK],
     pub(super) current_carrying: [i64; BLOCK],
@@ -71,6 +72,7 @@ impl Rows {
     /// Rows as they are where no column states anything.
     pub(super) const fn assumed() -> Self {
         Self {
+            read: 0,
             words: Spoken { indexed: false, indices: [0; BLOCK], bits: [ASSUMED.words; BLOCK] },
             ambient: [ASSUMED.ambient; BLOCK],
             current_carrying: [ASSUMED.current_carrying; BLOCK],
@@ -81,6 +83,15 @@ impl Rows {
             length: [ASSUMED.length; BLOCK],
             drop_limit: [ASSUMED.drop_limit; BLOCK],
         }
+    }
+
+    /// Forgets what another batch has columns for, if this one has none for it.
+    pub(super) fn begin(&mut self, batch: &Batch<'_>) {
+        let read = batch.numbers.iter().fold(0, |read, column| read | 1 << column.field as u32);
+        if self.read & !read != 0 {
+            *self = Self::assumed();
+        }
+        self.read = read;
     }
 
     fn counts(&mut self, field: Field) -> Option<&mut [i64; BLOCK]> {
@@ -153,7 +164,7 @@ impl Rows {
 }
 
 impl Row {
-    /// Reads one row of a batch; `None` where a number or a word of it is none.
+    /// Reads one row of a batch, whose words may be none; `None` where a number of it is none.
     pub(super) fn read(batch: &Batch<'_>, row: usize, seen: &mut Seen) -> Option<Self> {
         let mut read = ASSUMED;
         for column in &batch.words {
@@ -173,6 +184,6 @@ impl Row {
                 _ => {}
             }
         }
-        (read.words & words::BAD == 0).then_some(read)
+        Some(read)
     }
 }
