@@ -34,6 +34,8 @@ def run(arguments: Sequence[str] | None = None) -> int:
         return _NOT_READ
     for row, why in found.why.items():
         print(f"row {row} {found.verdicts[row]}: {why}")
+    for row, why in found.no_circuits.items():
+        print(f"row {row} is not a circuit: {why}")
     for assumed in found.assumed:
         print(f"assumed: {assumed}")
     print(found)
