@@ -162,7 +162,7 @@ class Site:
     ) -> Switching:
         """Finds the order to connect, to return and to disconnect, or judges the steps of the file `verify`.
 
-        Raises QuestionError where the steps could not be read.
+        Raises InputError with every problem of the steps, QuestionError for an edition that is not carried.
         """
         steps = None
         if verify is not None:

@@ -218,16 +218,51 @@ def test_open_questions_are_listed():
 
 def test_somebodys_own_steps_are_judged(command, tmp_path):
     steps = tmp_path / "steps.toml"
-    steps.write_text('[[step]]\nswitch = "generator"\nto = "on"\n', encoding="utf-8")
-    status, out, complaint = command("sequence", str(COTTAGE), "--verify", str(steps), "--format", "json")
-    if status == 3:
-        with pytest.raises(lw.QuestionError) as raised:
-            lw.sequence(COTTAGE, verify=steps)
-        assert str(raised.value).splitlines() == [
-            line.removeprefix("loadworthy: ") for line in complaint.splitlines()
-        ]
-    else:
-        assert lw.sequence(COTTAGE, verify=steps).to_json() == out
+    steps.write_text('[[step]]\ndo = "stop"\ndevice = "generator"\n', encoding="utf-8")
+    _, out, complaint = command("sequence", str(COTTAGE), "--verify", str(steps), "--format", "json")
+    assert complaint == ""
+    assert lw.sequence(COTTAGE, verify=steps).to_json() == out
+
+
+STEPS = """[start]
+"no such device" = "open"
+
+[[step]]
+do = "stopp"
+device = "generator"
+
+[[step]]
+do = "open"
+on = "generator"
+
+[[step]]
+do = "close"
+device = 7
+"""
+
+
+def test_every_problem_of_steps_has_its_place(command, tmp_path):
+    steps = tmp_path / "steps.toml"
+    steps.write_text(STEPS, encoding="utf-8")
+    status, _, complaint = command("sequence", str(COTTAGE), "--verify", str(steps))
+    with pytest.raises(lw.InputError) as raised:
+        lw.sequence(COTTAGE, verify=steps)
+    problems = raised.value.problems
+    assert [(one.code, one.line, one.column, one.path) for one in problems] == [
+        ("unknown-field", 10, 1, "step[1].on"),
+        ("dangling-reference", 2, 1, "start.no such device"),
+        ("unknown-word", 5, 6, "step[0].do"),
+        ("missing-field", 8, 1, "step[1].device"),
+        ("wrong-type", 14, 10, "step[2].device"),
+    ]
+    assert all(one.file == str(steps) and one.message.startswith(f"{steps}:{one.line}:") for one in problems)
+    told = [line.removeprefix("loadworthy: ") for line in complaint.splitlines()]
+    assert status == 3 and str(raised.value).splitlines() == told
+    assert pickle.loads(pickle.dumps(raised.value)).problems == problems
+    steps.write_text("[[step]\n", encoding="utf-8")
+    with pytest.raises(lw.InputError) as raised:
+        lw.sequence(COTTAGE, verify=steps)
+    assert raised.value.problems[0].code == "syntax" and raised.value.problems[0].line == 1
 
 
 @pytest.mark.parametrize(
