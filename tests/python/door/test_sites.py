@@ -216,6 +216,22 @@ def test_open_questions_are_listed():
         assert str(question).endswith("?") or str(question)
 
 
+def test_what_is_acknowledged_is_quiet_and_said():
+    text = COTTAGE.read_text(encoding="utf-8").replace("name =", 'acknowledged = ["co-alarms"]\nname =', 1)
+    report = lw.check(text.replace("carbon_monoxide_alarms = true", "carbon_monoxide_alarms = false"))
+    (finding,) = report.findings.where(matching=lambda one: one.acknowledged)
+    assert (finding.rule, finding.outcome, report.outcome) == ("co-alarms", Outcome.FAILS, Outcome.LOADWORTHY)
+    shown = report._repr_html_()
+    assert "acknowledged and not shown: co-alarms" in shown and finding.message not in shown
+
+
+def test_a_notebook_shows_what_a_plan_keeps_off_and_what_it_asks():
+    planned = lw.plan(EXAMPLES / "cottage-plan.toml")._repr_html_()
+    assert "<td>kettle</td><td>the surge of leg B" in planned
+    asking = lw.plan(EXAMPLES / "cottage-unknown.toml")._repr_html_()
+    assert "generator: the current or power that it gives for hours, which decides" in asking and "<td>" not in asking
+
+
 def test_somebodys_own_steps_are_judged(command, tmp_path):
     steps = tmp_path / "steps.toml"
     steps.write_text('[[step]]\ndo = "stop"\ndevice = "generator"\n', encoding="utf-8")
