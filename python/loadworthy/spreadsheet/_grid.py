@@ -45,6 +45,7 @@ class Grid:
         areas = root.iterfind(f"{main('mergeCells')}/{main('mergeCell')}")
         self._merged = [_place.area(area.get("ref", "")) for area in areas]
         self._merged_in: dict[int, list[tuple[int, int, int, int]]] = {}
+        self._written = False
         self._shared_formulas_found: dict[str | None, tuple[str, int]] | None = None
 
     def _index(self) -> None:
@@ -169,7 +170,9 @@ class Grid:
 
     def write(self, row: int, column: int, value: str | float | None, style: int) -> None:
         """Writes a text or a number; what stood there is gone."""
-        self._package.changed(self._part)
+        if not self._written:
+            self._package.changed(self._part)
+            self._written = True
         cell = self._at(row, column)
         if cell is None:
             if value is None and not style:
@@ -198,7 +201,8 @@ class Grid:
         line.attrib.pop("spans", "")
         cells = self._cells.setdefault(row, {})
         cell = etree.Element(main("c"), r=_place.cell(row, column))
-        line.insert(sum(1 for known in cells if known < column), cell)
+        behind = max(cells, default=0) < column
+        line.insert(len(cells) if behind else sum(1 for known in cells if known < column), cell)
         cells[column] = cell
         return cell
 
