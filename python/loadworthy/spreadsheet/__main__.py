@@ -29,7 +29,7 @@ def run(arguments: Sequence[str] | None = None) -> int:
 
         accept = Acceptance.load(asked.accept) if asked.accept else None
         found = check(asked.file, to=asked.to, sheet=asked.sheet, edition=asked.edition, accept=accept)
-    except (Error, OSError) as error:
+    except (Error, OSError, ImportError) as error:
         print(f"loadworthy: {error}", file=sys.stderr)
         return _NOT_READ
     for row, why in found.why.items():
