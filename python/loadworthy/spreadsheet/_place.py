@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from functools import lru_cache
 
 from loadworthy.spreadsheet._errors import SheetError
 
@@ -13,7 +12,6 @@ _DIGITS = 7
 _CELL = re.compile(r"\$?([A-Z]{1,3})\$?([0-9]{1,7})")
 
 
-@lru_cache(maxsize=None)
 def letters(column: int) -> str:
     """The letters of a column, counted from 1.
 
