@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from loadworthy.libreoffice._ranges import cells, merged
-from loadworthy.libreoffice._results import write
+from loadworthy.libreoffice._results import refuse_loss, write
 from loadworthy.spreadsheet import _columns
 from loadworthy.spreadsheet._cells import Unread
 from loadworthy.spreadsheet._errors import SheetError
@@ -39,16 +39,18 @@ def check(document: Any, area: Any, edition: str | None = None, most_notes: int 
     if not _columns.is_heading(list(names.values())):
         raise SheetError("the first row of the area is no heading of circuits; select the heading too")
     stated, results = _columns.placed(names)
-    unread = _unread(document, area, lines)
+    free = max(at.EndColumn, _last_column(sheet)) - at.StartColumn + 1
+    for name in _columns.RESULTS:
+        if name not in results:
+            results[name], free = free, free + 1
+    together = merged(sheet, at, at.StartColumn + max(results.values()))
+    unread = _unread(document, area, lines, together)
     columns = {name: [line[column] for line in lines] for name, column in stated.items()}
     for (row, column), why in unread.items():
         if row >= 0 and (name := names.get(column, "")) in columns:
             columns[name][row] = why
     found = judged(columns, edition, around=_Around(area, lines, stated))
-    free = max(at.EndColumn, _last_column(sheet)) - at.StartColumn + 1
-    for name in _columns.RESULTS:
-        if name not in results:
-            results[name], free = free, free + 1
+    refuse_loss(sheet, at, results, found, together)
     left_out = write(document, sheet, at, results, found, most_notes)
     return found.summary + (f"; `why` says what {left_out} notes more would" if left_out else "")
 
@@ -82,8 +84,10 @@ def area_of(selection: Any) -> Any:
     return cursor
 
 
-def _unread(document: Any, area: Any, lines: Sequence[Sequence[Any]]) -> dict[tuple[int, int], Unread]:
-    """Cells whose value cannot be used, by row below the heading and column: errors, dates, percentages, merged ones."""
+def _unread(
+    document: Any, area: Any, lines: Sequence[Sequence[Any]], together: Mapping[tuple[int, int], str]
+) -> dict[tuple[int, int], Unread]:
+    """Cells whose value cannot be used, by row below the heading and column: errors, dates, percentages, merged."""
     found: dict[tuple[int, int], Unread] = {}
     top, left = area.RangeAddress.StartRow + 1, area.RangeAddress.StartColumn
     # Cells that look alike come together, however many there are.
@@ -98,7 +102,7 @@ def _unread(document: Any, area: Any, lines: Sequence[Sequence[Any]]) -> dict[tu
         for row, column in cells(part, top, left):
             error = area.getCellByPosition(column, row + 1).String
             found[row, column] = Unread(f"holds the error {error}")
-    for (row, column), anchor in merged(area.Spreadsheet, area.RangeAddress).items():
+    for (row, column), anchor in together.items():
         found[row - top, column - left] = Unread.merged_with(anchor)
     return found
 

@@ -22,17 +22,20 @@ def column_of(sheet: Any, at: Any, across: int) -> Any:
     return sheet.getCellRangeByPosition(at.StartColumn + across, at.StartRow, at.StartColumn + across, at.EndRow)
 
 
-def merged(sheet: Any, at: Any) -> dict[tuple[int, int], str]:
-    """Cells of an area that are merged with another, and with which: one may lie above or left of the area."""
+def merged(sheet: Any, at: Any, right: int) -> dict[tuple[int, int], str]:
+    """Cells of an area, and beside it as far as `right`, that are merged with another, and with which.
+
+    One may lie above or left of the area.
+    """
     found: dict[tuple[int, int], str] = {}
-    for part in _with_merged(sheet, 0, 0, at.EndColumn, at.EndRow):
+    for part in _with_merged(sheet, 0, 0, right, at.EndRow):
         cursor = sheet.createCursorByRange(part)
         cursor.collapseToMergedArea()
         first = part.RangeAddress
         place, covered = (first.StartRow, first.StartColumn), cells(cursor.RangeAddress, 0, 0)
         anchor = _place.cell(place[0] + 1, place[1] + 1)
         found |= {other: anchor for other in covered if other != place}
-    inside = (range(at.StartRow, at.EndRow + 1), range(at.StartColumn, at.EndColumn + 1))
+    inside = (range(at.StartRow, at.EndRow + 1), range(at.StartColumn, right + 1))
     return {place: anchor for place, anchor in found.items() if place[0] in inside[0] and place[1] in inside[1]}
 
 

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from contextlib import contextmanager
+from itertools import groupby
 
-from loadworthy.libreoffice._ranges import cells, column_of, merged
+from loadworthy.libreoffice._ranges import cells, column_of
 from loadworthy.spreadsheet._errors import SheetError
 from loadworthy.spreadsheet._judged import CANNOT_TELL, FAILS
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Collection, Iterator
     from typing import Any
 
     from loadworthy.spreadsheet._judged import Judged
@@ -25,12 +26,29 @@ _OURS = "Loadworthy: "
 _NOTE, _FORMULA = 8, 16
 
 
-def write(document: Any, sheet: Any, at: Any, results: dict[str, int], found: Judged, most_notes: int) -> int:
-    """Writes the results of an area; gives how many notes are left out, since they are too many.
+def refuse_loss(
+    sheet: Any, at: Any, results: dict[str, int], found: Judged, together: Collection[tuple[int, int]]
+) -> None:
+    """Nothing of the user's is written over. Where no circuit stands, somebody may count what the circuits came to.
 
-    Raises `SheetError`, and writes nothing, where something of the user's stands in their place.
+    Raises `SheetError` where something of the user's stands in the place of a result.
     """
-    _refuse_loss(sheet, at, results, found)
+    shared = {column for _, column in together}
+    for name, across in results.items():
+        results_of = column_of(sheet, at, across)
+        for part in results_of.queryContentCells(_FORMULA).RangeAddresses:
+            if any(row - 1 not in found.no_circuits for row, _ in cells(part, at.StartRow, 0)):
+                raise SheetError(f"a formula stands in the column where `{name}` belongs; move it")
+        if across + at.StartColumn in shared:
+            raise SheetError(f"a cell is merged in the column where `{name}` belongs; split it")
+        for part in results_of.queryContentCells(_NOTE).RangeAddresses:
+            for row, column in cells(part, 0, 0):
+                if not sheet.getCellByPosition(column, row).Annotation.String.startswith(_OURS):
+                    raise SheetError("there is a note of somebody else where ours belongs; move it to another cell")
+
+
+def write(document: Any, sheet: Any, at: Any, results: dict[str, int], found: Judged, most_notes: int) -> int:
+    """Writes the results of an area; gives how many notes are left out, since they are too many."""
     document.lockControllers()
     try:
         with _heights_kept(document, unless=_wraps(sheet, at, results)):
@@ -40,21 +58,6 @@ def write(document: Any, sheet: Any, at: Any, results: dict[str, int], found: Ju
             return _note(sheet, at, results, found, most_notes)
     finally:
         document.unlockControllers()
-
-
-def _refuse_loss(sheet: Any, at: Any, results: dict[str, int], found: Judged) -> None:
-    """Nothing of the user's is written over. Where no circuit stands, somebody may count what the circuits came to."""
-    for name, across in results.items():
-        results_of = column_of(sheet, at, across)
-        for part in results_of.queryContentCells(_FORMULA).RangeAddresses:
-            if any(row - 1 not in found.no_circuits for row, _ in cells(part, at.StartRow, 0)):
-                raise SheetError(f"a formula stands in the column where `{name}` belongs; move it")
-        if merged(sheet, results_of.RangeAddress):
-            raise SheetError(f"a cell is merged in the column where `{name}` belongs; split it")
-        for part in results_of.queryContentCells(_NOTE).RangeAddresses:
-            for row, column in cells(part, 0, 0):
-                if not sheet.getCellByPosition(column, row).Annotation.String.startswith(_OURS):
-                    raise SheetError("there is a note of somebody else where ours belongs; move it to another cell")
 
 
 @contextmanager
@@ -109,9 +112,11 @@ def _side_by_side(results: dict[str, int]) -> list[list[str]]:
 def _mark(document: Any, sheet: Any, at: Any, results: dict[str, int], found: Judged) -> None:
     address = type(at)
     marked: dict[str, list[Any]] = {mark: [] for mark in _GROUNDS}
-    for row, name, mark in found.marks():
-        column, line = at.StartColumn + results[name], at.StartRow + 1 + row
-        marked[mark].append(address(at.Sheet, column, line, column, line))
+    for (mark, name), rows in _by_column(found).items():
+        column = at.StartColumn + results[name]
+        for first, last in _runs(rows):
+            top, bottom = at.StartRow + 1 + first, at.StartRow + 1 + last
+            marked[mark].append(address(at.Sheet, column, top, column, bottom))
     for across in results.values():
         for alike in column_of(sheet, at, across).UniqueCellFormatRanges:
             if alike.CellBackColor in _GROUNDS.values():
@@ -121,6 +126,21 @@ def _mark(document: Any, sheet: Any, at: Any, results: dict[str, int], found: Ju
         together = document.createInstance("com.sun.star.sheet.SheetCellRanges")
         together.addRangeAddresses(tuple(marked[mark]), False)
         together.CellBackColor = _GROUNDS[mark]
+
+
+def _by_column(found: Judged) -> dict[tuple[str, str], list[int]]:
+    """The rows to mark, in order, by mark and column."""
+    rows: dict[tuple[str, str], list[int]] = {}
+    for row, name, mark in sorted(found.marks()):
+        rows.setdefault((mark, name), []).append(row)
+    return rows
+
+
+def _runs(rows: list[int]) -> Iterator[tuple[int, int]]:
+    """The first and the last of rows that follow each other."""
+    for _, run in groupby(enumerate(rows), lambda pair: pair[1] - pair[0]):
+        whole = [row for _, row in run]
+        yield whole[0], whole[-1]
 
 
 def _note(sheet: Any, at: Any, results: dict[str, int], found: Judged, most: int) -> int:
