@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import os
 
+from loadworthy import _steps as steps
 from loadworthy._core import Acceptance, Described
 from loadworthy._errors import QuestionError, QuestionTypeError
 from loadworthy._reports import Findings, Plan, Report, Switching
@@ -16,6 +17,7 @@ if TYPE_CHECKING:
 
     _Path = Union[str, os.PathLike[str]]
     _Source = Union["Site", str, os.PathLike[str], Mapping[str, Any]]
+    _Steps = Union[str, os.PathLike[str], Mapping[str, Any], Iterable[Mapping[str, Any]]]
 
 
 class Site:
@@ -158,17 +160,20 @@ class Site:
         return Plan(self, asked, self._described.plan("json", **asked))
 
     def sequence(
-        self, *, verify: _Path | None = None, edition: str | None = None, accept: Acceptance | None = None
+        self, *, verify: _Steps | None = None, edition: str | None = None, accept: Acceptance | None = None
     ) -> Switching:
-        """Finds the order to connect, to return and to disconnect, or judges the steps of the file `verify`.
+        """Finds the order to connect, to return and to disconnect, or judges the steps `verify`.
+
+        Steps are the path of a file, its text in several lines, a list such as `[{"do": "stop", "device": "generator"}]`,
+        or a mapping with that list as `step` and with positions as `start`.
 
         Raises InputError with every problem of the steps, QuestionError for an edition that is not carried.
         """
-        steps = None
-        if verify is not None:
-            with open(verify, encoding="utf-8") as stream:
-                steps = (os.fspath(verify), stream.read())
-        asked: dict[str, Any] = {"steps": steps, "edition": edition, "accept": accept}
+        asked: dict[str, Any] = {
+            "steps": None if verify is None else steps.read(verify),
+            "edition": edition,
+            "accept": accept,
+        }
         return Switching(self, asked, self._described.sequence("json", **asked))
 
     def __eq__(self, other: object) -> bool:
@@ -237,7 +242,7 @@ def plan(
 
 
 def sequence(
-    site: _Source, /, *, verify: _Path | None = None, edition: str | None = None, accept: Acceptance | None = None
+    site: _Source, /, *, verify: _Steps | None = None, edition: str | None = None, accept: Acceptance | None = None
 ) -> Switching:
     """`Site.of(site).sequence(...)`: the switching orders of a site from a path, a text or a mapping."""
     return Site.of(site).sequence(verify=verify, edition=edition, accept=accept)

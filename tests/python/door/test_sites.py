@@ -257,6 +257,36 @@ device = 7
 """
 
 
+OWN = [
+    {"do": "close", "device": "panel interlock"},
+    {"do": "touch", "at": "main panel", "isolators": ["generator", 'a "device"']},
+]
+
+
+def test_steps_come_as_a_file_a_text_a_list_or_a_mapping(tmp_path):
+    text = '[[step]]\ndo = "stop"\ndevice = "generator"\n'
+    file = tmp_path / "steps.toml"
+    file.write_text(text, encoding="utf-8")
+    step = {"do": "stop", "device": "generator"}
+    ways = (file, str(file), text, [step], (step,), iter([step]), {"step": [step]}, {"step": [step], "start": {}})
+    first, *others = (lw.sequence(COTTAGE, verify=way) for way in ways)
+    assert all(other == first for other in others) and pickle.loads(pickle.dumps(others[-1])).text == first.text
+
+
+def test_problems_of_a_list_of_steps_have_their_places():
+    with pytest.raises(lw.InputError) as raised:
+        lw.sequence(COTTAGE, verify=OWN)
+    problems = raised.value.problems
+    assert [(one.path, one.line, one.file) for one in problems] == [
+        ("step[0].device", 1, "steps"),
+        ("step[1].isolators", 2, "steps"),
+    ]
+    assert 'no device is called `a "device"`' in problems[1].message
+    for wrong in (7, b"steps", [{"do": 1.5}]):
+        with pytest.raises(lw.QuestionTypeError, match="^verify: "):
+            lw.sequence(COTTAGE, verify=wrong)
+
+
 def test_every_problem_of_steps_has_its_place(command, tmp_path):
     steps = tmp_path / "steps.toml"
     steps.write_text(STEPS, encoding="utf-8")
