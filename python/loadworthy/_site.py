@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import os
 
-from loadworthy import _steps as steps
+from loadworthy import _steps
 from loadworthy._core import Acceptance, Described
 from loadworthy._errors import QuestionError, QuestionTypeError
 from loadworthy._reports import Findings, Plan, Report, Switching
@@ -164,13 +164,13 @@ class Site:
     ) -> Switching:
         """Finds the order to connect, to return and to disconnect, or judges the steps `verify`.
 
-        Steps are the path of a file, its text in several lines, a list such as `[{"do": "stop", "device": "generator"}]`,
-        or a mapping with that list as `step` and with positions as `start`.
+        Steps are the path of a file, its text in several lines, a list such as
+        `[{"do": "stop", "device": "generator"}]`, or a mapping with that list as `step` and with positions as `start`.
 
         Raises InputError with every problem of the steps, QuestionError for an edition that is not carried.
         """
         asked: dict[str, Any] = {
-            "steps": None if verify is None else steps.read(verify),
+            "steps": None if verify is None else _steps.read(verify),
             "edition": edition,
             "accept": accept,
         }

@@ -25,6 +25,9 @@ _ADDS_UP = re.compile(r"=?(SUM|SUBTOTAL|AGGREGATE)\s*\(.*\)", re.IGNORECASE | re
 _ROWS = re.compile(r"\$?\b[A-Z]{1,3}\$?([0-9]{1,7})\b")
 _FIELD = re.compile(r"\w\[[^@#]+\]")
 
+#: A cell of another sheet, as workbooks write it and as LibreOffice does.
+_ELSEWHERE = re.compile(r"!|\.\$?[A-Z]")
+
 _DEVICE = ("device_a", "device_ma")
 
 
@@ -84,10 +87,10 @@ def _why(read: _Columns, row: int, around: Around) -> str | None:
 
 
 def _adds_up(formula: tuple[str, int] | None) -> bool:
-    if formula is None or _ADDS_UP.fullmatch(formula[0]) is None:
+    if formula is None or _ADDS_UP.fullmatch(formula[0]) is None or _ELSEWHERE.search(formula[0]):
         return False
     rows = {int(row) for row in _ROWS.findall(formula[0])}
-    # A load that is the sum of its parts in the same row is that of a circuit.
+    # A load that is the sum of its parts, in the same row or on another sheet, is that of a circuit.
     return formula[1] not in rows and (bool(rows) or _FIELD.search(formula[0]) is not None)
 
 

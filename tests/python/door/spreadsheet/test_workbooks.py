@@ -211,6 +211,7 @@ def test_a_row_of_totals_is_no_circuit(made, row, why):
         total(16, 0, 20),
         # Its load is the sum of its parts, which stand beside it.
         total("=SUM(J4:L4)", None, None),
+        total("=SUM(Sheet!E2:E3)", None, None),
         # A feeder: a sum, behind a device that somebody read.
         total("=SUM(E2:E3)", "=SUM(F2:F3)", 60),
         # A calculation that is no sum.
@@ -241,6 +242,17 @@ def test_what_stands_under_the_table(made):
     assert check(made(HOLDS, NOTHING, under[0], HOLDS)).verdicts == {2: "holds", 4: "cannot tell", 5: "holds"}
     # Loads alone, in groups: of no row it is certain that it is a circuit, so none is taken for a total.
     assert check(made(under[0], NOTHING, under[0])).verdicts == {2: "cannot tell", 4: "cannot tell"}
+
+
+def test_a_total_may_be_called_so_across_merged_cells(made):
+    def more(_, sheet):
+        sheet.merge_cells("B4:D4")
+
+    path = made(HOLDS, FAILS, [None, "TOTAL", None, None, 32.1, 0, 40, None], more=more)
+    assert check(path).no_circuits == {4: "it is called `TOTAL`"}
+    # Cells that are merged with those above belong to a circuit.
+    path = made(HOLDS, [None, None, None, None, 16, 0, 20, None], more=lambda _, sheet: sheet.merge_cells("C2:C3"))
+    assert check(path).verdicts == {2: "holds", 3: "cannot tell"}
 
 
 def test_what_is_counted_under_the_results_stays(made):
