@@ -209,7 +209,26 @@ def _names(names: Iterable[str] | str | None) -> str | None:
 def check(
     site: _Source, /, *, edition: str | None = None, accept: Acceptance | None = None, working: bool = False
 ) -> Report:
-    """`Site.of(site).check(...)`: judges a site from a path, a text or a mapping."""
+    """Judges a site from a path, a text, a mapping or a `Site`: loadworthy, not loadworthy, or cannot tell.
+
+    >>> import loadworthy as lw
+    >>> shed = {
+    ...     "site": {"name": "shed", "code": "nec-2023"},
+    ...     "source": [{"name": "generator", "kind": "generator", "system": "120 V"}],
+    ... }
+    >>> report = lw.check(shed)
+    >>> report.outcome.value, len(report.failures), len(report.questions) > 5
+    ('cannot-tell', 0, True)
+
+    Args:
+        site: the description; its fields are those that `loadworthy fields` prints, quantities are texts with units.
+        edition: nec-2017, nec-2020 or nec-2023, in place of the one that the description names.
+        accept: cells that somebody has read in the book and accepts.
+        working: whether each finding carries its derivation.
+
+    Raises OSError where there is no such file, InputError with every problem of the description, QuestionError for an
+    edition that is not carried. The sections that each finding rests on are its `citation`.
+    """
     return Site.of(site).check(edition=edition, accept=accept, working=working)
 
 
@@ -227,7 +246,24 @@ def plan(
     edition: str | None = None,
     accept: Acceptance | None = None,
 ) -> Plan:
-    """`Site.of(site).plan(...)`: plans a site from a path, a text or a mapping."""
+    """Plans a site from a path, a text, a mapping or a `Site`: what can run together, in which order, for how long.
+
+    Args:
+        site: the description, as for `check`.
+        source: the name of the source, where the site has several.
+        start_order: names of loads, an order of starts to be judged.
+        hours: how long it is wanted to last, a duration such as "12 h".
+        start_hour: the hour of the day at which the source takes over, 0 to 23.
+        measured: a record of the home's meter, from which the base load is taken.
+        measured_share: the share of the recorded time that the base load covers, such as "95 %".
+        measured_for: names of the described loads that the record holds already.
+        edition: nec-2017, nec-2020 or nec-2023, in place of the one that the description names.
+        accept: cells that somebody has read in the book and accepts.
+
+    Raises OSError where there is no such file, InputError with every problem of the description, QuestionError for what
+    cannot be planned. Source: ampacities, devices and demand by the edition; what starts and sags by the stated data of
+    the source and the loads.
+    """
     return Site.of(site).plan(
         source=source,
         start_order=start_order,
@@ -244,7 +280,19 @@ def plan(
 def sequence(
     site: _Source, /, *, verify: _Steps | None = None, edition: str | None = None, accept: Acceptance | None = None
 ) -> Switching:
-    """`Site.of(site).sequence(...)`: the switching orders of a site from a path, a text or a mapping."""
+    """Finds and proves the switching orders of a site from a path, a text, a mapping or a `Site`, or judges your own.
+
+    Args:
+        site: the description, as for `check`.
+        verify: steps to judge in place of finding an order: the path of a file, its text in several lines, a list such
+            as `[{"do": "stop", "device": "generator"}]`, or a mapping with that list as `step` and with positions as
+            `start`.
+        edition: nec-2017, nec-2020 or nec-2023, in place of the one that the description names.
+        accept: cells that somebody has read in the book and accepts.
+
+    Raises OSError where there is no such file, InputError with every problem of the description or of the steps,
+    QuestionError for an edition that is not carried.
+    """
     return Site.of(site).sequence(verify=verify, edition=edition, accept=accept)
 
 
