@@ -20,8 +20,7 @@ impl<'a> Interruptible<'a> {
     /// What was written; an error of a writer that fails for no other reason, `written`, is that it was interrupted.
     pub(super) fn finished<E>(self, written: Result<(), E>) -> Result<String, Problem> {
         match written {
-            // Only texts are written.
-            Ok(()) => Ok(String::from_utf8_lossy(&self.bytes).into_owned()),
+            Ok(()) => String::from_utf8(self.bytes).map_err(|error| Problem(error.to_string())),
             Err(_) => Err(Problem("stopped before it was finished".to_owned())),
         }
     }
