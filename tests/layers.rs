@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 
 /// The rooms from the lowest up. Rooms of one line do not import each other.
 const ROOMS: &[&[&str]] = &[
-    &["quantity"],
+    &["quantity", "interrupt"],
     &["published"],
     &["trade"],
     &["code"],

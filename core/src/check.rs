@@ -1,7 +1,7 @@
 //! A site judged by a code: every rule applied, and the outcome that follows.
 
 use crate::code::Code;
-use crate::rules::{Finding, Findings, Outcome, RULES, Said, Severity, Survey};
+use crate::rules::{Finding, Findings, Outcome, RULES, Rule, Said, Severity, Survey};
 use crate::site::{ComponentId, Site};
 
 /// What the rules found on a site.
@@ -80,6 +80,14 @@ pub fn check<'a>(site: &'a Site, code: &'a dyn Code, working: WithWorking) -> Re
         (rule.check)(&survey, &mut findings);
     }
     Report { site, code, findings: findings.into_found() }
+}
+
+/// Applies one rule to a site.
+pub(crate) fn check_by(rule: &'static Rule, site: &Site, code: &dyn Code) -> Vec<Finding> {
+    let mut findings = Findings::new(false);
+    findings.begin(rule);
+    (rule.check)(&Survey::new(site, code), &mut findings);
+    findings.into_found()
 }
 
 impl Report<'_> {

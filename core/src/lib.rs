@@ -9,6 +9,7 @@ pub mod check;
 #[cfg(feature = "cli")]
 pub mod cli;
 pub mod code;
+pub mod interrupt;
 pub mod plan;
 pub mod published;
 pub mod quantity;

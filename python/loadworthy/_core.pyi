@@ -17,6 +17,7 @@ __all__ = [
     "Described",
     "Hertz",
     "JudgedCircuits",
+    "JudgedSheet",
     "Meters",
     "Ohms",
     "OhmsPerLength",
@@ -716,12 +717,28 @@ def size_solve(
     accept: Acceptance | None = None,
 ) -> Answer: ...
 def circuit_columns() -> list[tuple[list[str], list[str]]]: ...
+
+@final
+class JudgedSheet:
+    @property
+    def edition(self) -> str: ...
+    @property
+    def assumed(self) -> list[str]: ...
+    @property
+    def verdict(self) -> list[str]: ...
+    @property
+    def checks(self) -> list[tuple[str, list[str]]]: ...
+    @property
+    def figures(self) -> list[tuple[str, list[float | None]]]: ...
+    @property
+    def remarks(self) -> list[dict[str, Any]]: ...
+
 def judge_sheet(
     numbers: Sequence[tuple[str, Sequence[float | None]]],
     words: Sequence[tuple[str, Sequence[str | None]]],
     edition: str | None = None,
     accept: Acceptance | None = None,
-) -> tuple[str, list[str], list[dict[str, Any]]]: ...
+) -> JudgedSheet: ...
 
 @final
 class JudgedCircuits:

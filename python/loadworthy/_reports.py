@@ -22,7 +22,7 @@ class Finding(Record):
 
     __slots__ = (  # noqa: RUF023  in the order of the constructor
         "rule", "severity", "outcome", "kind", "component", "place", "message", "measured", "limit", "citation",
-        "remedy", "working",
+        "remedy", "working", "acknowledged",
     )  # fmt: skip
 
     def __init__(
@@ -39,6 +39,7 @@ class Finding(Record):
         citation: str,
         remedy: str | None,
         working: tuple[Step, ...],
+        acknowledged: bool = False,
     ) -> None:
         #: The slug of the rule: `cord-ampacity`.
         self.rule = rule
@@ -64,6 +65,8 @@ class Finding(Record):
         self.remedy = remedy
         #: How the numbers came about, where the working was asked for.
         self.working = working
+        #: Whether it is a caution that does not hold and that the description acknowledges.
+        self.acknowledged = acknowledged
 
     @classmethod
     def _of(cls, said: dict[str, Any]) -> Finding:
@@ -224,7 +227,7 @@ class Report(Document):
 
     @property
     def failures(self) -> Findings:
-        """The findings that fail."""
+        """The findings that fail, those too that the description acknowledges."""
         return self.findings.where(outcome=Outcome.FAILS)
 
     @property
@@ -245,8 +248,10 @@ class Report(Document):
         document = self._document
         head = _html.paragraph(f"{document['site']}: {self.outcome.value.replace('-', ' ')}, by {document['code_title']}")
         open_facts = _html.listed(question.question for question in self.questions)
-        told = self.findings.where(matching=lambda one: one.outcome is not Outcome.HOLDS)
-        return head + told._repr_html_() + open_facts + _html.listed(self.cautions)
+        told = self.findings.where(matching=lambda one: one.outcome is not Outcome.HOLDS and not one.acknowledged)
+        quiet = {one.rule: None for one in self.findings if one.acknowledged}
+        said = _html.paragraph(f"acknowledged and not shown: {', '.join(quiet)}") if quiet else ""
+        return head + said + told._repr_html_() + open_facts + _html.listed(self.cautions)
 
 
 class Plan(Document):
@@ -275,7 +280,14 @@ class Plan(Document):
     def _repr_html_(self) -> str:
         head = _html.paragraph(f"{self._document['site']}: the plan {self.outcome.value.replace('-', ' ')}")
         rows = [(one["load"], one["leg"], one["current"], one["power"]) for one in self.on]
-        return head + _html.table(("load", "leg", "current", "power"), rows) + _html.listed(self.cautions)
+        on = _html.table(("load", "leg", "current", "power"), rows) if rows else ""
+        kept_off = [(one["load"], one["why"]) for one in self.off]
+        off = _html.table(("kept off", "why"), kept_off) if kept_off else ""
+        said = [
+            *self._document["reasons"],
+            *(f"{one['about']}: {one['fact']}, which decides {one['decides']}" for one in self._document["questions"]),
+        ]
+        return head + on + off + _html.listed([*said, *self.cautions])
 
 
 class Switching(Document):

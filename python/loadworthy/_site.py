@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import os
 
+from loadworthy import _steps
 from loadworthy._core import Acceptance, Described
 from loadworthy._errors import QuestionError, QuestionTypeError
 from loadworthy._reports import Findings, Plan, Report, Switching
@@ -16,6 +17,7 @@ if TYPE_CHECKING:
 
     _Path = Union[str, os.PathLike[str]]
     _Source = Union["Site", str, os.PathLike[str], Mapping[str, Any]]
+    _Steps = Union[str, os.PathLike[str], Mapping[str, Any], Iterable[Mapping[str, Any]]]
 
 
 class Site:
@@ -158,17 +160,20 @@ class Site:
         return Plan(self, asked, self._described.plan("json", **asked))
 
     def sequence(
-        self, *, verify: _Path | None = None, edition: str | None = None, accept: Acceptance | None = None
+        self, *, verify: _Steps | None = None, edition: str | None = None, accept: Acceptance | None = None
     ) -> Switching:
-        """Finds the order to connect, to return and to disconnect, or judges the steps of the file `verify`.
+        """Finds the order to connect, to return and to disconnect, or judges the steps `verify`.
 
-        Raises QuestionError where the steps could not be read.
+        Steps are the path of a file, its text in several lines, a list such as
+        `[{"do": "stop", "device": "generator"}]`, or a mapping with that list as `step` and with positions as `start`.
+
+        Raises InputError with every problem of the steps, QuestionError for an edition that is not carried.
         """
-        steps = None
-        if verify is not None:
-            with open(verify, encoding="utf-8") as stream:
-                steps = (os.fspath(verify), stream.read())
-        asked: dict[str, Any] = {"steps": steps, "edition": edition, "accept": accept}
+        asked: dict[str, Any] = {
+            "steps": None if verify is None else _steps.read(verify),
+            "edition": edition,
+            "accept": accept,
+        }
         return Switching(self, asked, self._described.sequence("json", **asked))
 
     def __eq__(self, other: object) -> bool:
@@ -204,7 +209,26 @@ def _names(names: Iterable[str] | str | None) -> str | None:
 def check(
     site: _Source, /, *, edition: str | None = None, accept: Acceptance | None = None, working: bool = False
 ) -> Report:
-    """`Site.of(site).check(...)`: judges a site from a path, a text or a mapping."""
+    """Judges a site from a path, a text, a mapping or a `Site`: loadworthy, not loadworthy, or cannot tell.
+
+    >>> import loadworthy as lw
+    >>> shed = {
+    ...     "site": {"name": "shed", "code": "nec-2023"},
+    ...     "source": [{"name": "generator", "kind": "generator", "system": "120 V"}],
+    ... }
+    >>> report = lw.check(shed)
+    >>> report.outcome.value, len(report.failures), len(report.questions) > 5
+    ('cannot-tell', 0, True)
+
+    Args:
+        site: the description; its fields are those that `loadworthy fields` prints, quantities are texts with units.
+        edition: nec-2017, nec-2020 or nec-2023, in place of the one that the description names.
+        accept: cells that somebody has read in the book and accepts.
+        working: whether each finding carries its derivation.
+
+    Raises OSError where there is no such file, InputError with every problem of the description, QuestionError for an
+    edition that is not carried. The sections that each finding rests on are its `citation`.
+    """
     return Site.of(site).check(edition=edition, accept=accept, working=working)
 
 
@@ -222,7 +246,24 @@ def plan(
     edition: str | None = None,
     accept: Acceptance | None = None,
 ) -> Plan:
-    """`Site.of(site).plan(...)`: plans a site from a path, a text or a mapping."""
+    """Plans a site from a path, a text, a mapping or a `Site`: what can run together, in which order, for how long.
+
+    Args:
+        site: the description, as for `check`.
+        source: the name of the source, where the site has several.
+        start_order: names of loads, an order of starts to be judged.
+        hours: how long it is wanted to last, a duration such as "12 h".
+        start_hour: the hour of the day at which the source takes over, 0 to 23.
+        measured: a record of the home's meter, from which the base load is taken.
+        measured_share: the share of the recorded time that the base load covers, such as "95 %".
+        measured_for: names of the described loads that the record holds already.
+        edition: nec-2017, nec-2020 or nec-2023, in place of the one that the description names.
+        accept: cells that somebody has read in the book and accepts.
+
+    Raises OSError where there is no such file, InputError with every problem of the description, QuestionError for what
+    cannot be planned. Source: ampacities, devices and demand by the edition; what starts and sags by the stated data of
+    the source and the loads.
+    """
     return Site.of(site).plan(
         source=source,
         start_order=start_order,
@@ -237,9 +278,21 @@ def plan(
 
 
 def sequence(
-    site: _Source, /, *, verify: _Path | None = None, edition: str | None = None, accept: Acceptance | None = None
+    site: _Source, /, *, verify: _Steps | None = None, edition: str | None = None, accept: Acceptance | None = None
 ) -> Switching:
-    """`Site.of(site).sequence(...)`: the switching orders of a site from a path, a text or a mapping."""
+    """Finds and proves the switching orders of a site from a path, a text, a mapping or a `Site`, or judges your own.
+
+    Args:
+        site: the description, as for `check`.
+        verify: steps to judge in place of finding an order: the path of a file, its text in several lines, a list such
+            as `[{"do": "stop", "device": "generator"}]`, or a mapping with that list as `step` and with positions as
+            `start`.
+        edition: nec-2017, nec-2020 or nec-2023, in place of the one that the description names.
+        accept: cells that somebody has read in the book and accepts.
+
+    Raises OSError where there is no such file, InputError with every problem of the description or of the steps,
+    QuestionError for an edition that is not carried.
+    """
     return Site.of(site).sequence(verify=verify, edition=edition, accept=accept)
 
 

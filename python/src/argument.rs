@@ -60,7 +60,10 @@ fn text(asked: &Asked, option: &str, value: &Bound<'_, PyAny>) -> PyResult<Strin
     if let Some(text) = foreign(value)? {
         return Ok(text);
     }
-    // The whole numbers of other libraries.
+    // The whole numbers of other libraries; some give a number for their truth values too.
+    if value.get_type().name()?.to_str().is_ok_and(|name| matches!(name, "bool" | "bool_")) {
+        return Err(error::wrong_type(asked, option, value));
+    }
     digits(value).ok_or_else(|| error::wrong_type(asked, option, value))
 }
 

@@ -1,7 +1,8 @@
 //! Errors of the core as the exceptions of the package.
 
-use loadworthy::cli::{Asked, NotUnderstood};
+use loadworthy::cli::{Asked, NotSequenced, NotUnderstood};
 use loadworthy::site::Problems;
+use loadworthy::switching::StepProblem;
 use pyo3::import_exception;
 use pyo3::prelude::*;
 
@@ -21,6 +22,21 @@ pub(crate) fn site(error: &NotUnderstood) -> PyErr {
     const OPTIONS: [&str; 8] =
         ["edition", "hours", "measured", "measured_for", "measured_share", "source", "start_hour", "start_order"];
     keywords(error, |option| OPTIONS.contains(&option))
+}
+
+/// A site without an order; `file` is that of the steps that are judged.
+pub(crate) fn sequence(file: &str, error: &NotSequenced) -> PyErr {
+    match error {
+        NotSequenced::NotUnderstood(error) => site(error),
+        NotSequenced::Steps(problems) => {
+            let record = |problem: &StepProblem| {
+                let (line, column, path) = (problem.line, problem.column, problem.path.clone());
+                (problem.code, problem.to_string(), file.to_owned(), line, column, path)
+            };
+            InputError::new_err((problems.0.iter().map(record).collect::<Vec<_>>(),))
+        }
+        other => QuestionError::new_err((other.to_string(), None::<String>)),
+    }
 }
 
 fn keywords(error: &NotUnderstood, is_option: impl Fn(&str) -> bool) -> PyErr {

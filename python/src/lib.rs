@@ -13,6 +13,7 @@ mod failure;
 mod quantity;
 mod questions;
 mod sheet;
+mod signals;
 mod site;
 
 use std::ffi::OsString;

@@ -1,46 +1,105 @@
-//! Circuits of a spreadsheet: columns of numbers and words in, a judgement a row out, with words for what fails.
+//! Circuits of a spreadsheet: columns of numbers and words in, columns of answers out, with words for what fails.
 
 use std::ops::ControlFlow;
 
-use loadworthy::batch::{
-    AMPACITY_GOVERNORS, Batch, Bits, Check, Column, Data, Field, OwnedAnswers, Reason, Text, Verdict,
-};
+use loadworthy::batch::{Batch, Bits, Check, Column, Data, Field, OwnedAnswers, Reason, Text, Verdict};
 use loadworthy::cli;
 use loadworthy::code::{Code, Edition, Nec};
 use loadworthy::trade::{
     Cable, ContinuousRating, DeviceKind, Installation, Insulation, Material, Place, TerminalMark, WireSize, Word,
 };
 use pyo3::prelude::*;
+use pyo3::pybacked::PyBackedStr;
+use pyo3::types::{PyList, PyString};
 
 use crate::acceptance::Acceptance;
 use crate::error;
 use crate::failure::{Failure, failures};
 
 type Numbers = Vec<(String, Vec<Option<f64>>)>;
-type Words = Vec<(String, Vec<Option<String>>)>;
+type Words = Vec<(String, Vec<Option<PyBackedStr>>)>;
 
-/// A row, judged; a dictionary in Python.
-#[derive(IntoPyObject)]
-struct Judged {
-    verdict: &'static str,
+/// Circuits, judged: an attribute of words or figures a column, and what is to be said of some rows.
+#[pyclass(frozen, module = "loadworthy._core")]
+struct JudgedSheet {
+    edition: Edition,
+    assumed: Vec<&'static str>,
+    answers: OwnedAnswers,
+    remarks: Vec<Remark>,
+}
+
+/// What is to be said of a row that does not hold, or that something could not be told of.
+#[derive(Clone, IntoPyObject)]
+struct Remark {
+    row: usize,
     /// Why something could not be judged.
     reason: Option<String>,
     /// The names of the column whose value is the reason.
     reason_columns: Vec<&'static str>,
     /// The checks that fail: slug, sentence, sections.
     failures: Vec<Failure>,
-    /// How each check ends: slug, verdict.
-    checks: Vec<(&'static str, &'static str)>,
-    ampacity_a: Option<f64>,
-    ampacity_governed_by: Option<&'static str>,
-    least_device_a: Option<f64>,
-    largest_device_a: Option<f64>,
-    drop_v: Option<f64>,
-    drop_percent: Option<f64>,
+}
+
+#[pymethods]
+impl JudgedSheet {
+    #[getter]
+    fn edition(&self) -> &'static str {
+        self.edition.id()
+    }
+
+    #[getter]
+    fn assumed(&self) -> Vec<&'static str> {
+        self.assumed.clone()
+    }
+
+    /// The rows that something is to be said of, in order: dictionaries.
+    #[getter]
+    fn remarks(&self) -> Vec<Remark> {
+        self.remarks.clone()
+    }
+
+    /// How each row ends.
+    #[getter]
+    fn verdict<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyList>> {
+        words(py, &self.answers.verdict)
+    }
+
+    /// How each check ends: its slug, and a word for each row.
+    #[getter]
+    fn checks<'py>(&self, py: Python<'py>) -> PyResult<Vec<(&'static str, Bound<'py, PyList>)>> {
+        let columns = [
+            &self.answers.conductor_ampacity,
+            &self.answers.continuous_load_on_conductor,
+            &self.answers.continuous_load_on_device,
+            &self.answers.breaker_protects_conductor,
+            &self.answers.voltage_drop,
+        ];
+        Check::ALL.into_iter().zip(columns).map(|(check, column)| Ok((check.slug(), words(py, column)?))).collect()
+    }
+
+    /// The figures: the name of the column, and a figure or `None` for each row.
+    #[getter]
+    fn figures(&self) -> [(&'static str, Vec<Option<f64>>); 5] {
+        let answers = &self.answers;
+        let given = |column: &[f64]| column.iter().map(|value| (!value.is_nan()).then_some(*value)).collect();
+        [
+            ("ampacity_a", given(&answers.ampacity_a)),
+            ("least_device_a", given(&answers.least_device_a)),
+            ("largest_device_a", given(&answers.largest_device_a)),
+            ("drop_v", given(&answers.drop_v)),
+            ("drop_percent", given(&answers.drop_percent)),
+        ]
+    }
+}
+
+/// The words of numbers of verdicts; the rows share them, for a text made for each takes longer than judging it.
+fn words<'py>(py: Python<'py>, column: &[u8]) -> PyResult<Bound<'py, PyList>> {
+    let known = Verdict::ALL.map(|verdict| PyString::intern(py, verdict.words()));
+    let unknown = PyString::intern(py, Verdict::CannotTell.words());
+    PyList::new(py, column.iter().map(|number| known.get(usize::from(*number)).unwrap_or(&unknown)))
 }
 
 /// Judges circuits: `numbers` and `words` are pairs of a column's name and its values, `None` where there is none.
-/// Gives the edition, what is assumed of every row, and a dictionary a row.
 #[pyfunction]
 #[pyo3(signature = (numbers, words, edition=None, accept=None))]
 fn judge_sheet(
@@ -49,18 +108,13 @@ fn judge_sheet(
     words: Words,
     edition: Option<&str>,
     accept: Option<Bound<'_, Acceptance>>,
-) -> PyResult<(&'static str, Vec<&'static str>, Vec<Judged>)> {
+) -> PyResult<JudgedSheet> {
     let edition = cli::edition(edition).map_err(|error| error::sheet(&error.to_string()))?;
     let code = accept.as_ref().map_or_else(|| Nec::standard(edition), |cells| cells.get().book(edition));
     py.detach(|| judge(code, edition, &numbers, &words)).map_err(|message| error::sheet(&message))
 }
 
-fn judge(
-    code: &Nec,
-    edition: Edition,
-    numbers: &Numbers,
-    words: &Words,
-) -> Result<(&'static str, Vec<&'static str>, Vec<Judged>), String> {
+fn judge(code: &Nec, edition: Edition, numbers: &Numbers, words: &Words) -> Result<JudgedSheet, String> {
     let held: Vec<(&str, Vec<f64>, Vec<u8>)> = numbers.iter().map(|(name, values)| packed(name, values)).collect();
     let texts: Vec<(&str, Texts<'_>)> = words.iter().map(|(name, values)| (name.as_str(), Texts(values))).collect();
     let mut columns: Vec<Column<'_>> = Vec::new();
@@ -73,42 +127,31 @@ fn judge(
     let batch = Batch::new(code, &columns).map_err(|problems| problems.to_string())?;
     let mut answers = OwnedAnswers::new(batch.rows());
     batch.judge(answers.as_mut(), 1, &mut |_| ControlFlow::Continue(())).map_err(|error| error.to_string())?;
-    let rows = (0..batch.rows()).map(|row| judged(code, &batch, &answers, row, words)).collect();
-    Ok((edition.id(), batch.assumed(), rows))
+    let ends = answers.verdict.iter().zip(&answers.reason).enumerate();
+    let remarks = ends.filter_map(|(row, (verdict, reason))| remark(code, &batch, row, (*verdict, *reason), words));
+    let remarks = remarks.collect();
+    Ok(JudgedSheet { edition, assumed: batch.assumed(), answers, remarks })
 }
 
-fn judged(code: &dyn Code, batch: &Batch<'_>, answers: &OwnedAnswers, row: usize, words: &Words) -> Judged {
-    let verdict_of = |column: &[u8]| {
-        let number = column.get(row).copied().map(usize::from);
-        number.and_then(|number| Verdict::ALL.get(number).copied()).unwrap_or(Verdict::CannotTell)
-    };
-    let figure = |column: &[f64]| column.get(row).copied().filter(|value| !value.is_nan());
-    let verdict = verdict_of(&answers.verdict);
-    let reason = answers.reason.get(row).and_then(|number| Reason::of_number(*number)).unwrap_or(Reason::NONE);
-    let checks = [
-        &answers.conductor_ampacity,
-        &answers.continuous_load_on_conductor,
-        &answers.continuous_load_on_device,
-        &answers.breaker_protects_conductor,
-        &answers.voltage_drop,
-    ];
-    let checks = Check::ALL.into_iter().zip(checks).map(|(check, column)| (check.slug(), verdict_of(column).words()));
+fn remark(
+    code: &dyn Code,
+    batch: &Batch<'_>,
+    row: usize,
+    (verdict, reason): (u8, u16),
+    words: &Words,
+) -> Option<Remark> {
+    let verdict = Verdict::ALL.get(usize::from(verdict)).copied().unwrap_or(Verdict::CannotTell);
+    let reason = Reason::of_number(reason).unwrap_or(Reason::NONE);
+    if verdict == Verdict::Holds && reason == Reason::NONE {
+        return None;
+    }
     let circuit = (verdict == Verdict::Fails).then(|| batch.circuit_of(row).ok()).flatten();
-    let governor =
-        answers.ampacity_governed_by.get(row).and_then(|number| AMPACITY_GOVERNORS.get(usize::from(*number)));
-    Judged {
-        verdict: verdict.words(),
+    Some(Remark {
+        row,
         reason: (reason != Reason::NONE).then(|| said(reason, row, words)),
         reason_columns: reason.field().map(|field| field.names().to_vec()).unwrap_or_default(),
         failures: circuit.map(|circuit| failures(code, &circuit)).unwrap_or_default(),
-        checks: checks.collect(),
-        ampacity_a: figure(&answers.ampacity_a),
-        ampacity_governed_by: governor.copied().filter(|word| !word.is_empty()),
-        least_device_a: figure(&answers.least_device_a),
-        largest_device_a: figure(&answers.largest_device_a),
-        drop_v: figure(&answers.drop_v),
-        drop_percent: figure(&answers.drop_percent),
-    }
+    })
 }
 
 /// A reason; of an unknown word with the near one.
@@ -152,7 +195,7 @@ fn packed<'a>(name: &'a str, values: &[Option<f64>]) -> (&'a str, Vec<f64>, Vec<
 }
 
 #[derive(Debug)]
-struct Texts<'a>(&'a [Option<String>]);
+struct Texts<'a>(&'a [Option<PyBackedStr>]);
 
 impl Text for Texts<'_> {
     fn rows(&self) -> usize {
@@ -190,6 +233,7 @@ fn circuit_columns() -> Vec<(Vec<&'static str>, Vec<&'static str>)> {
 }
 
 pub(crate) fn add_to(module: &Bound<'_, PyModule>) -> PyResult<()> {
+    module.add_class::<JudgedSheet>()?;
     module.add_function(wrap_pyfunction!(judge_sheet, module)?)?;
     module.add_function(wrap_pyfunction!(circuit_columns, module)?)
 }

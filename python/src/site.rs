@@ -3,12 +3,14 @@
 use std::path::PathBuf;
 
 use loadworthy::cli::{self, Book, Form, Page, PlanOptions};
+use loadworthy::interrupt::Interrupt;
 use loadworthy::site::{ChangeError, Site};
 use pyo3::prelude::*;
 use pyo3::types::PyString;
 
 use crate::acceptance::Acceptance;
 use crate::error;
+use crate::signals::Signals;
 
 /// A description that was understood.
 #[pyclass(frozen, module = "loadworthy._core")]
@@ -52,7 +54,8 @@ impl Described {
         accept: Option<&Bound<'_, Acceptance>>,
     ) -> PyResult<String> {
         let (form, book) = (form_of(form), book(edition, accept));
-        written(py.detach(|| cli::checked(&self.0, book, working, form)))
+        let work = |interrupt: &Interrupt| cli::checked(&self.0, book, working, form, interrupt);
+        written(py, work, error::site)
     }
 
     #[pyo3(signature = (form, *, source, start_order, hours, start_hour, measured, measured_share, measured_for,
@@ -75,7 +78,8 @@ impl Described {
         let measured = measured.as_deref();
         let asked = PlanOptions { source, start_order, hours, start_hour, measured, measured_share, measured_for };
         let (form, book) = (form_of(form), book(edition, accept));
-        written(py.detach(|| cli::planned(&self.0, book, asked, form)))
+        let work = |interrupt: &Interrupt| cli::planned(&self.0, book, asked, form, interrupt);
+        written(py, work, error::site)
     }
 
     #[pyo3(signature = (form, steps = None, edition = None, accept = None))]
@@ -94,7 +98,9 @@ impl Described {
         };
         let steps = steps.as_ref().map(|(file, text)| (file.as_str(), text.as_str()));
         let book = book(edition, accept);
-        written(py.detach(|| cli::sequenced(&self.0, book, steps, page)))
+        let work = |interrupt: &Interrupt| cli::sequenced(&self.0, book, steps, page, interrupt);
+        let file = steps.map_or("", |(file, _)| file);
+        written(py, work, |error| error::sequence(file, error))
     }
 }
 
@@ -106,9 +112,20 @@ fn book<'a>(edition: Option<&'a str>, accept: Option<&'a Bound<'_, Acceptance>>)
     Book { edition, acceptance: accept.map(|cells| cells.get().cells()) }
 }
 
-fn written(found: Result<(cli::Outcome, String), cli::NotUnderstood>) -> PyResult<String> {
+/// Does the work without the interpreter's lock, and ends it when a signal has come.
+fn written<E: Send>(
+    py: Python<'_>,
+    work: impl FnOnce(&Interrupt) -> Result<(cli::Outcome, String), E> + Send,
+    raised: impl FnOnce(&E) -> PyErr,
+) -> PyResult<String> {
+    let signals = Signals::default();
+    let found = py.detach(|| work(&signals.interrupt()));
+    // What a signal's handler raised stands before what is left of the answer.
+    if let Some(signal) = signals.raised() {
+        return Err(signal);
+    }
     // The outcome stands in the document.
-    found.map(|(_, document)| document).map_err(|error| error::site(&error))
+    found.map(|(_, document)| document).map_err(|error| raised(&error))
 }
 
 fn changed(error: &ChangeError) -> PyErr {

@@ -4,10 +4,12 @@ use std::io::Write;
 use std::path::PathBuf;
 
 use super::Status;
+use super::interruptible::Interruptible;
 use super::options::{self, Problem};
 use super::output::Output;
 use crate::check::{Verdict, WithWorking, check};
 use crate::code::{Acceptance, Code, Edition, Nec};
+use crate::interrupt::Interrupt;
 use crate::report;
 use crate::site::Site;
 
@@ -68,8 +70,9 @@ fn judge(
 ) -> Result<Status, Problem> {
     let bytes = options::read_bytes(path)?;
     let site = Site::read(file, &bytes).map_err(|problems| Problem(problems.to_string()))?;
-    let (status, text) =
-        written(&site, arguments.edition.as_ref(), acceptance, arguments.working, arguments.format == Format::Json)?;
+    let as_json = arguments.format == Format::Json;
+    let never = Interrupt::never();
+    let (status, text) = written(&site, arguments.edition.as_ref(), acceptance, arguments.working, as_json, &never)?;
     out.write(&text);
     Ok(status)
 }
@@ -81,6 +84,7 @@ pub(super) fn written(
     acceptance: Option<&Acceptance>,
     working: bool,
     as_json: bool,
+    interrupt: &Interrupt,
 ) -> Result<(Status, String), Problem> {
     let edition = match edition {
         Some(_) => options::edition(edition)?,
@@ -95,13 +99,14 @@ pub(super) fn written(
         }
     };
     let report = check(site, code, if working { WithWorking::Yes } else { WithWorking::No });
-    let mut text = String::new();
-    if as_json {
-        text = serde_json::to_string(&report::json::document(&report)).map_err(|error| Problem(error.to_string()))?;
-        text.push('\n');
+    let mut out = Interruptible::new(interrupt);
+    let text = if as_json {
+        let written = serde_json::to_writer(&mut out, &report::json::document(&report));
+        out.finished(written)? + "\n"
     } else {
-        report::text::write(&report, &mut text).map_err(|error| Problem(error.to_string()))?;
-    }
+        let written = report::text::write(&report, &mut out);
+        out.finished(written)?
+    };
     let status = match report.verdict() {
         Verdict::Loadworthy => Status::Answered,
         Verdict::NotLoadworthy => Status::No,

@@ -4,9 +4,10 @@ use std::path::Path;
 
 use super::asked::{Form, NotUnderstood, Outcome};
 use super::output::Output;
-use super::sequence::Page;
+use super::sequence::{NotSequenced, Page};
 use super::{Status, check, plan, sequence};
 use crate::code::Acceptance;
+use crate::interrupt::Interrupt;
 use crate::site::Site;
 
 /// What a site is judged by.
@@ -41,19 +42,26 @@ pub struct PlanOptions<'a> {
 ///
 /// ```
 /// use loadworthy::cli::{Book, Form, Outcome, checked};
-/// use loadworthy::site::Site;
+/// use loadworthy::{interrupt::Interrupt, site::Site};
 /// let site = Site::from_toml("cottage.toml", include_str!("../../examples/cottage.toml"))?;
-/// let (outcome, document) = checked(&site, Book::default(), false, Form::Json)?;
+/// let (outcome, document) = checked(&site, Book::default(), false, Form::Json, &Interrupt::never())?;
 /// assert_eq!(outcome, Outcome::Answered);
 /// assert!(document.starts_with("{\"format\":\"loadworthy-report\""));
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 ///
 /// # Errors
-/// An edition that is not carried.
-pub fn checked(site: &Site, book: Book<'_>, working: bool, form: Form) -> Result<(Outcome, String), NotUnderstood> {
+/// An edition that is not carried; that it was interrupted.
+pub fn checked(
+    site: &Site,
+    book: Book<'_>,
+    working: bool,
+    form: Form,
+    interrupt: &Interrupt,
+) -> Result<(Outcome, String), NotUnderstood> {
     let edition = book.edition.map(str::to_owned);
-    let (status, text) = check::written(site, edition.as_ref(), book.acceptance, working, form == Form::Json)?;
+    let (status, text) =
+        check::written(site, edition.as_ref(), book.acceptance, working, form == Form::Json, interrupt)?;
     Ok((outcome(status), text))
 }
 
@@ -61,21 +69,23 @@ pub fn checked(site: &Site, book: Book<'_>, working: bool, form: Form) -> Result
 ///
 /// ```
 /// use loadworthy::cli::{Book, Form, PlanOptions, planned};
-/// use loadworthy::site::Site;
+/// use loadworthy::{interrupt::Interrupt, site::Site};
 /// let site = Site::from_toml("cottage.toml", include_str!("../../examples/cottage.toml"))?;
 /// let asked = PlanOptions { hours: Some("8 h"), ..PlanOptions::default() };
-/// let (_, document) = planned(&site, Book::default(), asked, Form::Json)?;
+/// let (_, document) = planned(&site, Book::default(), asked, Form::Json, &Interrupt::never())?;
 /// assert!(document.contains("\"kind\":\"plan\""));
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 ///
 /// # Errors
-/// An option that could not be understood, or a description that nothing can be planned for.
+/// An option that could not be understood, or a description that nothing can be planned for; that it was
+/// interrupted.
 pub fn planned(
     site: &Site,
     book: Book<'_>,
     asked: PlanOptions<'_>,
     form: Form,
+    interrupt: &Interrupt,
 ) -> Result<(Outcome, String), NotUnderstood> {
     let owned = |text: Option<&str>| text.map(str::to_owned);
     let arguments = plan::Arguments {
@@ -92,7 +102,7 @@ pub fn planned(
     };
     let mut text = Vec::new();
     let mut out = Output::new(&mut text);
-    let status = plan::of_site(site, &arguments, book.acceptance, &mut out)?;
+    let status = plan::of_site(site, &arguments, book.acceptance, interrupt, &mut out)?;
     // Memory takes whatever is written to it.
     let _ = out.finish();
     Ok((outcome(status), String::from_utf8_lossy(&text).into_owned()))
@@ -102,23 +112,25 @@ pub fn planned(
 ///
 /// ```
 /// use loadworthy::cli::{Book, Outcome, Page, sequenced};
-/// use loadworthy::site::Site;
+/// use loadworthy::{interrupt::Interrupt, site::Site};
 /// let site = Site::from_toml("cottage.toml", include_str!("../../examples/cottage.toml"))?;
-/// let (outcome, _) = sequenced(&site, Book::default(), None, Page::Checklist)?;
+/// let (outcome, _) = sequenced(&site, Book::default(), None, Page::Checklist, &Interrupt::never())?;
 /// assert_eq!(outcome, Outcome::Answered);
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 ///
 /// # Errors
-/// An edition that is not carried, steps that could not be read, or a page that steps have not.
+/// An edition that is not carried, steps that could not be read, or a page that steps have not. An order that was not found before the
+/// search was interrupted is said in the document.
 pub fn sequenced(
     site: &Site,
     book: Book<'_>,
     steps: Option<(&str, &str)>,
     page: Page,
-) -> Result<(Outcome, String), NotUnderstood> {
+    interrupt: &Interrupt,
+) -> Result<(Outcome, String), NotSequenced> {
     let edition = book.edition.map(str::to_owned);
-    let (status, text) = sequence::written(site, edition.as_ref(), book.acceptance, steps, page)?;
+    let (status, text) = sequence::written(site, edition.as_ref(), book.acceptance, steps, page, interrupt)?;
     Ok((outcome(status), text))
 }
 

@@ -29,6 +29,7 @@ mod calc;
 mod check;
 mod described;
 mod fields;
+mod interruptible;
 mod named;
 mod options;
 mod output;
@@ -50,7 +51,7 @@ use output::Output;
 
 pub use asked::{Asked, Brief, Form, NotUnderstood, Outcome, acceptance, edition};
 pub use described::{Book, PlanOptions, checked, planned, sequenced};
-pub use sequence::Page;
+pub use sequence::{NotSequenced, Page};
 
 /// Whether an electrical path is fit to carry what it is asked to carry.
 #[derive(Parser)]

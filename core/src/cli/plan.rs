@@ -4,12 +4,14 @@ use std::io::Write;
 use std::path::PathBuf;
 
 use super::Status;
+use super::interruptible::Interruptible;
 use super::options::{self, Problem, given};
 use super::output::Output;
 use crate::check::{WithWorking, check};
 use crate::code::{Acceptance, Code, Nec};
+use crate::interrupt::Interrupt;
 use crate::plan::Verdict;
-use crate::plan::site::{MeasuredBase, Options, RecordError, plan};
+use crate::plan::site::{MeasuredBase, Options, RecordError, plan_unless};
 use crate::quantity::{Ratio, Seconds};
 use crate::report;
 use crate::site::Site;
@@ -70,7 +72,7 @@ pub(super) enum Format {
 pub(super) fn run(arguments: &Arguments, out: &mut Output<impl Write>) -> Result<Status, Problem> {
     let site = changed(arguments)?;
     let acceptance = arguments.accept.as_deref().map(options::acceptance).transpose()?;
-    of_site(&site, arguments, acceptance.as_ref(), out)
+    of_site(&site, arguments, acceptance.as_ref(), &Interrupt::never(), out)
 }
 
 /// Plans a site that has been read.
@@ -78,6 +80,7 @@ pub(super) fn of_site(
     site: &Site,
     arguments: &Arguments,
     acceptance: Option<&Acceptance>,
+    interrupt: &Interrupt,
     out: &mut Output<impl Write>,
 ) -> Result<Status, Problem> {
     let measured = measured(arguments)?;
@@ -104,15 +107,15 @@ pub(super) fn of_site(
             &accepting
         }
     };
-    let mut found = plan(site, code, &asked)
+    let mut found = plan_unless(site, code, &asked, interrupt)
         .map_err(|wrong| Problem(wrong.iter().map(ToString::to_string).collect::<Vec<_>>().join("\nloadworthy: ")))?;
     found.notes.extend(measured.into_iter().flat_map(|(_, notices)| notices));
     let path = check(&found.planned, code, WithWorking::No);
     match arguments.format {
         Format::Text => {
-            let mut text = String::new();
-            report::plan::write(&found, &path, &mut text).map_err(|error| Problem(error.to_string()))?;
-            out.write(&text);
+            let mut text = Interruptible::new(interrupt);
+            let written = report::plan::write(&found, &path, &mut text);
+            out.write(&text.finished(written)?);
         }
         Format::Json => {
             out.write(&report::plan_json::document(&found, &path).to_string());

@@ -4,14 +4,17 @@ use std::io::Write;
 use std::path::{Path, PathBuf};
 
 use super::Status;
+use super::asked::NotUnderstood;
+use super::interruptible::Interruptible;
 use super::options::{self, Problem};
 use super::output::Output;
 use crate::check::{WithWorking, check};
 use crate::code::{Acceptance, Code, Nec};
+use crate::interrupt::Interrupt;
 use crate::report::{sequence as text, sequence_checklist as checklist, sequence_json as json};
 use crate::rules::Outcome;
 use crate::site::Site;
-use crate::switching;
+use crate::switching::{self, StepProblems};
 
 /// The options of `sequence`.
 #[derive(Default, clap::Args)]
@@ -45,6 +48,31 @@ pub enum Page {
     Checklist,
 }
 
+/// Why there is no order, and no judgement of one.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+#[non_exhaustive]
+pub enum NotSequenced {
+    /// An option that could not be understood.
+    #[error(transparent)]
+    NotUnderstood(#[from] NotUnderstood),
+    /// Steps that could not be read: everything that is wrong with them, each with its place.
+    #[error(transparent)]
+    Steps(#[from] StepProblems),
+}
+
+impl From<Problem> for NotSequenced {
+    fn from(problem: Problem) -> Self {
+        Self::NotUnderstood(problem.into())
+    }
+}
+
+impl NotSequenced {
+    /// As the command says it: it begins every further line with its name.
+    fn problem(self) -> Problem {
+        Problem(self.to_string().replace('\n', "\nloadworthy: "))
+    }
+}
+
 /// Checks the site, then finds its orders or judges the steps that are given.
 pub(super) fn run(arguments: &Arguments, out: &mut Output<impl Write>) -> Result<Status, Problem> {
     let path = match (&arguments.site, &arguments.verify) {
@@ -60,7 +88,10 @@ pub(super) fn run(arguments: &Arguments, out: &mut Output<impl Write>) -> Result
         None => None,
     };
     let steps = steps.as_ref().map(|(file, text)| (file.as_str(), text.as_str()));
-    let (status, page) = written(&site, arguments.edition.as_ref(), acceptance.as_ref(), steps, arguments.format)?;
+    let never = Interrupt::never();
+    let (status, page) =
+        written(&site, arguments.edition.as_ref(), acceptance.as_ref(), steps, arguments.format, &never)
+            .map_err(NotSequenced::problem)?;
     out.write(&page);
     Ok(status)
 }
@@ -72,7 +103,8 @@ pub(super) fn written(
     acceptance: Option<&Acceptance>,
     steps: Option<(&str, &str)>,
     page: Page,
-) -> Result<(Status, String), Problem> {
+    interrupt: &Interrupt,
+) -> Result<(Status, String), NotSequenced> {
     let edition = match edition {
         Some(_) => options::edition(edition)?,
         None => super::check::named_edition(site)?,
@@ -88,23 +120,19 @@ pub(super) fn written(
     let checked = check(site, code, WithWorking::No);
     match steps {
         Some((file, text)) => verify(&checked, file, text, page),
-        None => find(&checked, page),
+        None => Ok(find(&checked, page, interrupt)?),
     }
 }
 
-fn find(checked: &crate::check::Report<'_>, format: Page) -> Result<(Status, String), Problem> {
-    let found = switching::sequence(checked);
-    let mut page = String::new();
-    match format {
+fn find(checked: &crate::check::Report<'_>, format: Page, interrupt: &Interrupt) -> Result<(Status, String), Problem> {
+    let found = switching::sequence_unless(checked, interrupt);
+    let mut page = Interruptible::new(interrupt);
+    let written = match format {
         Page::Text => text::write(&found, &mut page),
         Page::Checklist => checklist::write(&found, &mut page),
-        Page::Json => {
-            page = document(&json::document(&found))?;
-            Ok(())
-        }
-    }
-    .map_err(|error| Problem(error.to_string()))?;
-    Ok((status(found.outcome()), page))
+        Page::Json => return Ok((status(found.outcome()), document(&json::document(&found))?)),
+    };
+    Ok((status(found.outcome()), page.finished(written)?))
 }
 
 fn verify(
@@ -112,16 +140,15 @@ fn verify(
     file: &str,
     steps: &str,
     format: Page,
-) -> Result<(Status, String), Problem> {
-    let found = switching::verify_steps(checked, file, steps)
-        .map_err(|problems| Problem(problems.to_string().replace('\n', "\nloadworthy: ")))?;
+) -> Result<(Status, String), NotSequenced> {
+    let found = switching::verify_steps(checked, file, steps)?;
     let mut page = String::new();
     match format {
         Page::Text => text::write_verified(&found, &mut page).map_err(|error| Problem(error.to_string()))?,
         Page::Json => page = document(&json::judgement(&found))?,
         Page::Checklist => {
             let words = "steps that are judged have no checklist; leave out `--verify`, or write `--format text`";
-            return Err(Problem::at("format", words));
+            return Err(Problem::at("format", words).into());
         }
     }
     Ok((status(found.outcome()), page))

@@ -13,7 +13,9 @@
 //! is a list of steps `{ what, result, citation, cell, grade }`, empty unless the working was asked for. `acknowledged` is
 //! true of a caution that does not hold and that the description acknowledges.
 
-use serde::Serialize;
+use std::fmt;
+
+use serde::{Serialize, Serializer};
 
 use super::{CAUTIONS, citation, mend, place, question, sentence};
 use crate::calc::Step;
@@ -47,9 +49,24 @@ pub(super) struct FindingDocument<'a> {
     measured: Option<String>,
     limit: Option<String>,
     citation: String,
-    remedy: Option<String>,
+    remedy: Remedy<'a>,
     acknowledged: bool,
     working: &'a [Step],
+}
+
+/// Sought when it is written, for that takes long: whoever waits for the document may end the writing.
+struct Remedy<'a>(&'a Report<'a>, &'a Finding);
+
+impl Serialize for Remedy<'_> {
+    fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
+        mend(self.0, self.1).serialize(to)
+    }
+}
+
+impl fmt::Debug for Remedy<'_> {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        out.write_str("Remedy(..)")
+    }
 }
 
 #[derive(Debug, Serialize)]
@@ -110,7 +127,7 @@ pub(super) fn finding<'a>(report: &'a Report<'a>, found: &'a Finding) -> Finding
         measured,
         limit,
         citation: citation(report, found),
-        remedy: mend(report, found),
+        remedy: Remedy(report, found),
         acknowledged: report.acknowledges(found),
         working: &found.working,
     }

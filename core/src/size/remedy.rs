@@ -2,7 +2,7 @@
 //!
 //! The forward check itself is asked, size by size, so that a remedy is right by the same rules that found the fault.
 
-use crate::check::{Report, WithWorking, check};
+use crate::check::{Report, WithWorking, check, check_by};
 use crate::code::Code;
 use crate::quantity::{Amperes, Written};
 use crate::rules::{Finding, Outcome};
@@ -292,14 +292,16 @@ enum Broken {
 /// `None` where the finding does not hold after the changes.
 fn broken(report: &Report<'_>, finding: &Finding, mend: &Mend) -> Option<Broken> {
     let mended = mend.applied(report.site);
-    let after = check(&mended, report.code, WithWorking::No);
-    let of_it = || after.findings.iter().filter(|other| other.rule == finding.rule && other.subject == finding.subject);
+    // Its own rule first: most changes do not mend it, and then no other rule need be asked.
+    let own = check_by(finding.rule, &mended, report.code);
+    let of_it = || own.iter().filter(|other| other.subject == finding.subject);
     // Another size may be judged by another field: then all that the rule says of the subject must hold.
     let recurs = of_it().any(|other| other.field == finding.field);
     let mut judged = of_it().filter(|other| !recurs || other.field == finding.field).peekable();
     if judged.peek().is_none() || !judged.all(|other| other.outcome == Outcome::Holds) {
         return None;
     }
+    let after = check(&mended, report.code, WithWorking::No);
     // What failed and now asks is no worse: behind the fault another fact is missing.
     let no_worse = |old: &Finding, new: &Finding| {
         let now_asks = old.outcome == Outcome::Fails && new.outcome == Outcome::CannotTell;

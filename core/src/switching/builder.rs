@@ -5,6 +5,7 @@ use super::network::{
     Condition, Device, DeviceId, Edge, Exclusion, JointAt, Kind, LoadAt, MAX_BITS, MAX_SUPPLIES, Network, NodeId,
     Supply, id,
 };
+use crate::interrupt::Interrupt;
 
 /// One thing wrong with a description.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -195,6 +196,7 @@ impl Builder {
             premises: 0,
             service_bonded: self.service_bonded,
             other_bonds: self.other_bonds,
+            interrupt: Interrupt::never(),
         };
         let bits = self.devices.iter().map(|(_, kind, _)| width(*kind)).sum::<usize>();
         within("positions", bits, MAX_BITS, &mut errors);

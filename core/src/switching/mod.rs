@@ -52,7 +52,7 @@ pub use placement::Placement;
 pub use procedure::{Because, Order, Procedure, Step, Withheld};
 pub use scenario::{Scenario, ScenarioError, ScenarioProblem, scenarios};
 pub use search::{FoundOrder, MAX_SEARCHED, NoOrder, Shortest};
-pub use sequence::{NoPlan, Orders, Plan, Sequence, Verified, sequence, verify_steps};
+pub use sequence::{NoPlan, Orders, Plan, Sequence, Verified, sequence, sequence_unless, verify_steps};
 pub use site::{Arrangement, Feeding, MAX_COMPONENTS, Open, Unmapped};
 pub use state::{Position, State, StateError};
 pub use steps::{Do, StepProblem, StepProblems, Steps};

@@ -2,6 +2,7 @@
 
 use super::builder::Builder;
 use super::device::{Load, Source, Throw, Transfer};
+use crate::interrupt::Interrupt;
 
 /// The most supplies (the utility and local sources) of one network.
 pub const MAX_SUPPLIES: usize = 8;
@@ -140,6 +141,8 @@ pub struct Network {
     pub(super) premises: u128,
     pub(super) service_bonded: Option<bool>,
     pub(super) other_bonds: Option<u8>,
+    /// What may end a search for an order.
+    pub(super) interrupt: Interrupt,
 }
 
 impl Network {

@@ -20,6 +20,9 @@ use std::collections::HashMap;
 /// The most states that a search looks at.
 pub const MAX_SEARCHED: usize = 1 << 16;
 
+/// States that are looked at between two questions whether to go on: a few milliseconds.
+const BETWEEN_ASKING: usize = 64;
+
 /// An order that was found.
 #[derive(Clone, Debug, PartialEq, Eq)]
 #[non_exhaustive]
@@ -58,6 +61,9 @@ pub enum NoOrder {
     /// More states than are looked at: nothing is proved.
     #[error("more than {MAX_SEARCHED} states; nothing is proved: choose fewer loads, or describe the network in parts")]
     TooLarge,
+    /// The search was told to stop: nothing is proved.
+    #[error("the search was stopped before it was finished; nothing is proved")]
+    Stopped,
 }
 
 impl Network {
@@ -100,7 +106,7 @@ impl Network {
         let chained = Search::new(self, *start, &target, Branches::InTurn, None).run();
         let bound = match &chained {
             Ok(order) => Some(order.len()),
-            Err(NoOrder::TooLarge) => return Err(NoOrder::TooLarge),
+            Err(error @ (NoOrder::TooLarge | NoOrder::Stopped)) => return Err(error.clone()),
             Err(_) => None,
         };
         if let Ok(operations) = &chained
@@ -111,7 +117,9 @@ impl Network {
         let proved = |operations| FoundOrder { operations, shortest: Shortest::Proved };
         match (Search::new(self, *start, &target, Branches::Any, bound).run(), chained) {
             (Ok(shorter), _) => Ok(proved(shorter)),
-            (Err(NoOrder::TooLarge), Ok(operations)) => Ok(FoundOrder { operations, shortest: Shortest::NotProved }),
+            (Err(NoOrder::TooLarge | NoOrder::Stopped), Ok(operations)) => {
+                Ok(FoundOrder { operations, shortest: Shortest::NotProved })
+            }
             (Err(_), Ok(operations)) => Ok(proved(operations)),
             (Err(error), Err(_)) => Err(error),
         }
@@ -184,7 +192,10 @@ impl<'a> Search<'a> {
     }
 
     fn run(mut self) -> Result<Vec<Operation>, NoOrder> {
-        let mut length = 0;
+        if self.network.interrupt.stops() {
+            return Err(NoOrder::Stopped);
+        }
+        let (mut length, mut looked_at) = (0, 0_usize);
         let mut best = None;
         while length < self.open.len()
             && best.is_none_or(|best| length <= best)
@@ -207,6 +218,10 @@ impl<'a> Search<'a> {
             }
             if self.nodes.len() > MAX_SEARCHED {
                 return Err(NoOrder::TooLarge);
+            }
+            looked_at += 1;
+            if looked_at % BETWEEN_ASKING == 0 && self.network.interrupt.stops() {
+                return Err(NoOrder::Stopped);
             }
         }
         match best {

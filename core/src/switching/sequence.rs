@@ -11,6 +11,7 @@ use super::state::State;
 use super::steps::{StepProblems, Steps};
 use super::verify::Judgement;
 use crate::check::{Report, Verdict};
+use crate::interrupt::Interrupt;
 use crate::rules::{Finding, Outcome, Severity, Survey};
 use crate::site::Component;
 
@@ -103,6 +104,13 @@ impl NoPlan {
 /// ```
 #[must_use]
 pub fn sequence<'a>(report: &'a Report<'a>) -> Sequence<'a> {
+    sequence_unless(report, &Interrupt::never())
+}
+
+/// Finds the orders as [`sequence`] does, unless the search is interrupted: then those that were not found in time are
+/// [`NoOrder::Stopped`], and what ends so is never a pass.
+#[must_use]
+pub fn sequence_unless<'a>(report: &'a Report<'a>, interrupt: &Interrupt) -> Sequence<'a> {
     let mut found = Sequence {
         report,
         prohibited: prohibited(report),
@@ -118,6 +126,9 @@ pub fn sequence<'a>(report: &'a Report<'a>) -> Sequence<'a> {
     match Arrangement::of_site(&survey) {
         Ok(arrangements) => found.arrangements = arrangements,
         Err(error) => found.unmapped = Some(error),
+    }
+    for arrangement in &mut found.arrangements {
+        arrangement.network.interrupt = interrupt.clone();
     }
     for (index, arrangement) in found.arrangements.iter().enumerate() {
         found.questions.extend(arrangement.questions.iter().cloned());

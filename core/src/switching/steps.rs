@@ -84,8 +84,16 @@ pub struct Steps {
 #[error("{at}: {what}")]
 #[non_exhaustive]
 pub struct StepProblem {
-    /// File, line and column, such as `steps.toml:3:6`.
+    /// A stable name for programs, one of those of a description's problems: `unknown-field`, `dangling-reference`.
+    pub code: &'static str,
+    /// File, line and column, such as `steps.toml:3:6`; the file alone where all of it is meant.
     pub at: String,
+    /// The line, from 1; 0 where all of the file is meant.
+    pub line: usize,
+    /// The column in characters, from 1; 0 where all of the file is meant.
+    pub column: usize,
+    /// The field: `step[2].device`, `start.main breaker`.
+    pub path: String,
     /// What is wrong, and what to write.
     pub what: String,
 }
@@ -97,7 +105,8 @@ pub struct StepProblems(pub Vec<StepProblem>);
 
 impl StepProblems {
     pub(super) fn whole(file: &str, what: &impl Display) -> Self {
-        Self(vec![StepProblem { at: file.to_owned(), what: what.to_string() }])
+        let (at, what, path) = (file.to_owned(), what.to_string(), String::new());
+        Self(vec![StepProblem { code: "not-laid-out", at, line: 0, column: 0, path, what }])
     }
 }
 
@@ -108,7 +117,8 @@ impl Steps {
         let (table, errors) = DeTable::parse_recoverable(text);
         for error in errors {
             let what = error.message().split_whitespace().collect::<Vec<_>>().join(" ");
-            reader.note(&error.span().unwrap_or(0..0), format!("this is not well-formed TOML: {what}"));
+            let span = error.span().unwrap_or(0..0);
+            reader.note("syntax", &At { span, path: String::new() }, format!("this is not well-formed TOML: {what}"));
         }
         if !reader.problems.is_empty() {
             return Err(StepProblems(reader.problems));
@@ -130,7 +140,8 @@ impl Steps {
         }
         let operations: Vec<Operation> = written.iter().filter_map(|step| reader.step(network, step)).collect();
         if written.is_empty() && reader.problems.is_empty() {
-            reader.note(&(0..0), "there is no step; write `[[step]]` tables with `do` and `device`");
+            let at = At { span: 0..0, path: "step".to_owned() };
+            reader.note("missing-field", &at, "there is no step; write `[[step]]` tables with `do` and `device`");
         }
         if reader.problems.is_empty() {
             Ok((arrangement, Self { start, operations }))
@@ -142,13 +153,24 @@ impl Steps {
 
 const FIELDS: [&str; 5] = ["do", "device", "to", "at", "isolators"];
 
+/// Where something stands in the text and in the document.
+#[derive(Clone)]
+struct At {
+    span: Range<usize>,
+    path: String,
+}
+
 /// A step as it was written.
 struct Written<'t> {
-    span: Range<usize>,
+    at: At,
     table: &'t DeTable<'t>,
 }
 
 impl<'t> Written<'t> {
+    fn at(&self, field: &str, span: Range<usize>) -> At {
+        At { span, path: format!("{}.{field}", self.at.path) }
+    }
+
     fn get(&self, field: &str) -> Option<&'t Spanned<DeValue<'t>>> {
         self.table.iter().find(|(key, _)| key.get_ref() == field).map(|(_, value)| value)
     }
@@ -168,38 +190,48 @@ struct Reader<'t> {
 }
 
 impl<'t> Reader<'t> {
-    fn note(&mut self, span: &Range<usize>, what: impl Into<String>) {
-        let before = self.text.get(..span.start).unwrap_or(self.text);
+    fn note(&mut self, code: &'static str, at: &At, what: impl Into<String>) {
+        let before = self.text.get(..at.span.start).unwrap_or(self.text);
         let line = before.matches('\n').count() + 1;
         let column = before.rsplit('\n').next().map_or(0, |last| last.chars().count()) + 1;
-        self.problems.push(StepProblem { at: format!("{}:{line}:{column}", self.file), what: what.into() });
+        let place = format!("{}:{line}:{column}", self.file);
+        let (path, what) = (at.path.clone(), what.into());
+        self.problems.push(StepProblem { code, at: place, line, column, path, what });
     }
 
     fn document(&mut self, table: &'t DeTable<'t>) -> Vec<Written<'t>> {
         let mut steps = Vec::new();
         for (key, value) in table.iter() {
+            let at = |span| At { span, path: key.get_ref().clone().into_owned() };
             match (key.get_ref().as_ref(), value.get_ref()) {
                 ("step", DeValue::Array(items)) => {
-                    for item in items.iter() {
+                    for (index, item) in items.iter().enumerate() {
+                        let at = At { span: item.span(), path: format!("step[{index}]") };
                         match item.get_ref() {
-                            DeValue::Table(table) => steps.push(Written { span: item.span(), table }),
-                            _ => self.note(&item.span(), "this is no table; write `[[step]]`"),
+                            DeValue::Table(table) => steps.push(Written { at, table }),
+                            _ => self.note("wrong-type", &at, "this is no table; write `[[step]]`"),
                         }
                     }
                 }
                 ("start", DeValue::Table(_)) => {}
-                ("step", _) => self.note(&value.span(), "this is no list of steps; write `[[step]]`"),
-                ("start", _) => self.note(&value.span(), "this is no table; write `[start]`"),
+                ("step", _) => {
+                    self.note("wrong-type", &at(value.span()), "this is no list of steps; write `[[step]]`");
+                }
+                ("start", _) => {
+                    self.note("wrong-type", &at(value.span()), "this is no table; write `[start]`");
+                }
                 (other, _) => {
                     let advice = near(other, ["start", "step"].into_iter());
-                    self.note(&key.span(), format!("`{other}` is not a field of a file of steps; {advice}"));
+                    let what = format!("`{other}` is not a field of a file of steps; {advice}");
+                    self.note("unknown-field", &at(key.span()), what);
                 }
             }
         }
         for step in &steps {
             for (key, _) in step.table.iter().filter(|(key, _)| !FIELDS.contains(&key.get_ref().as_ref())) {
                 let advice = near(key.get_ref(), FIELDS.into_iter());
-                self.note(&key.span(), format!("`{}` is not a field of a step; {advice}", key.get_ref()));
+                let at = step.at(key.get_ref(), key.span());
+                self.note("unknown-field", &at, format!("`{}` is not a field of a step; {advice}", key.get_ref()));
             }
         }
         steps
@@ -224,21 +256,20 @@ impl<'t> Reader<'t> {
         key: &Spanned<std::borrow::Cow<'_, str>>,
         value: &Spanned<DeValue<'_>>,
     ) -> State {
-        let Some(device) = self.device(network, key.get_ref(), &key.span()) else { return state };
+        let at = |span| At { span, path: format!("start.{}", key.get_ref()) };
+        let Some(device) = self.device(network, key.get_ref(), &at(key.span())) else { return state };
+        let at = at(value.span());
         let DeValue::String(text) = value.get_ref() else {
-            self.note(&value.span(), "this is no text; write a position such as \"open\"");
+            self.note("wrong-type", &at, "this is no text; write a position such as \"open\"");
             return state;
         };
-        match Position::find(text)
-            .map_err(|error| error.to_string())
-            .and_then(|position| network.moved(state, device, position).map_err(|error| error.to_string()))
-        {
-            Ok(state) => state,
-            Err(error) => {
-                self.note(&value.span(), error);
-                state
-            }
-        }
+        let moved = Position::find(text).map_err(|error| ("unknown-word", error.to_string())).and_then(|position| {
+            network.moved(state, device, position).map_err(|error| ("contradiction", error.to_string()))
+        });
+        moved.unwrap_or_else(|(code, what)| {
+            self.note(code, &at, what);
+            state
+        })
     }
 
     fn step(&mut self, network: &Network, step: &Written<'t>) -> Option<Operation> {
@@ -246,8 +277,8 @@ impl<'t> Reader<'t> {
         let verb = self.text_of(step, "do", "a step such as \"open\"")?;
         let verb = self.word::<Do>(verb)?;
         let mut device = || {
-            let (name, span) = self.text_of(step, "device", "the name of a device")?;
-            self.device(network, name, &span)
+            let (name, at) = self.text_of(step, "device", "the name of a device")?;
+            self.device(network, name, &at)
         };
         let operation = match verb {
             Do::Close => O::Close(device()?),
@@ -278,43 +309,46 @@ impl<'t> Reader<'t> {
             }
         };
         if let Err(error) = network.check_fits(operation) {
-            let span = step.get("do").map_or(step.span.clone(), Spanned::span);
-            self.note(&span, error.to_string());
+            let span = step.get("do").map_or(step.at.span.clone(), Spanned::span);
+            self.note("wrong-kind-of-reference", &step.at("do", span), error.to_string());
             return None;
         }
         Some(operation)
     }
 
-    fn text_of(&mut self, step: &Written<'t>, field: &str, wanted: &str) -> Option<(&'t str, Range<usize>)> {
-        match step.get(field) {
-            None => self.note(&step.span, format!("a step needs `{field}`; write {wanted}")),
-            Some(value) => match value.get_ref() {
-                DeValue::String(text) => return Some((text.as_ref(), value.span())),
-                _ => self.note(&value.span(), format!("this is no text; write {wanted}")),
-            },
-        }
-        None
+    fn text_of(&mut self, step: &Written<'t>, field: &str, wanted: &str) -> Option<(&'t str, At)> {
+        let Some(value) = step.get(field) else {
+            let at = step.at(field, step.at.span.clone());
+            self.note("missing-field", &at, format!("a step needs `{field}`; write {wanted}"));
+            return None;
+        };
+        let at = step.at(field, value.span());
+        let DeValue::String(text) = value.get_ref() else {
+            self.note("wrong-type", &at, format!("this is no text; write {wanted}"));
+            return None;
+        };
+        Some((text.as_ref(), at))
     }
 
-    fn word<W: Word>(&mut self, (text, span): (&str, Range<usize>)) -> Option<W> {
-        W::find(text).map_err(|error| self.note(&span, error.to_string())).ok()
+    fn word<W: Word>(&mut self, (text, at): (&str, At)) -> Option<W> {
+        W::find(text).map_err(|error| self.note("unknown-word", &at, error.to_string())).ok()
     }
 
-    fn device(&mut self, network: &Network, name: &str, span: &Range<usize>) -> Option<DeviceId> {
+    fn device(&mut self, network: &Network, name: &str, at: &At) -> Option<DeviceId> {
         let found = network.find(name);
         if found.is_none() {
             let advice = near(name, names(network).into_iter());
-            self.note(span, format!("no device is called `{name}`; {advice}"));
+            self.note("dangling-reference", at, format!("no device is called `{name}`; {advice}"));
         }
         found
     }
 
     fn node(&mut self, network: &Network, step: &Written<'t>) -> Option<NodeId> {
-        let (name, span) = self.text_of(step, "at", "the component that the conductor begins at")?;
+        let (name, at) = self.text_of(step, "at", "the component that the conductor begins at")?;
         let found = network.node(name);
         if found.is_none() {
             let advice = near(name, nodes(network).into_iter());
-            self.note(&span, format!("no conductor begins at `{name}`; {advice}"));
+            self.note("dangling-reference", &at, format!("no conductor begins at `{name}`; {advice}"));
         }
         found
     }
@@ -322,20 +356,22 @@ impl<'t> Reader<'t> {
     fn isolators(&mut self, network: &Network, step: &Written<'t>) -> Option<Vec<DeviceId>> {
         let wanted = "the devices that are locked for it, such as [\"main breaker of main panel\"]";
         let Some(value) = step.get("isolators") else {
-            self.note(&step.span, format!("a step that touches needs `isolators`; write {wanted}"));
+            let at = step.at("isolators", step.at.span.clone());
+            self.note("missing-field", &at, format!("a step that touches needs `isolators`; write {wanted}"));
             return None;
         };
         let DeValue::Array(items) = value.get_ref() else {
-            self.note(&value.span(), format!("this is no list; write {wanted}"));
+            self.note("wrong-type", &step.at("isolators", value.span()), format!("this is no list; write {wanted}"));
             return None;
         };
         let mut all = Vec::new();
         for item in items.iter() {
+            let at = step.at("isolators", item.span());
             let DeValue::String(name) = item.get_ref() else {
-                self.note(&item.span(), format!("this is no text; write {wanted}"));
+                self.note("wrong-type", &at, format!("this is no text; write {wanted}"));
                 return None;
             };
-            all.push(self.device(network, name, &item.span())?);
+            all.push(self.device(network, name, &at)?);
         }
         Some(all)
     }

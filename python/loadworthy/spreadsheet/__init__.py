@@ -63,6 +63,12 @@ def __getattr__(name: str) -> object:
         raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
     from importlib import import_module
 
-    found = getattr(import_module("loadworthy.spreadsheet._check"), name)
+    try:
+        found = getattr(import_module("loadworthy.spreadsheet._check"), name)
+    except ModuleNotFoundError as error:
+        if error.name != "lxml":
+            raise
+        advice = "workbooks are read through lxml, which is not installed: pip install 'loadworthy[spreadsheet]'"
+        raise ModuleNotFoundError(advice, name="lxml") from None
     globals()[name] = found
     return found

@@ -29,11 +29,13 @@ def run(arguments: Sequence[str] | None = None) -> int:
 
         accept = Acceptance.load(asked.accept) if asked.accept else None
         found = check(asked.file, to=asked.to, sheet=asked.sheet, edition=asked.edition, accept=accept)
-    except (Error, OSError) as error:
+    except (Error, OSError, ImportError) as error:
         print(f"loadworthy: {error}", file=sys.stderr)
         return _NOT_READ
     for row, why in found.why.items():
         print(f"row {row} {found.verdicts[row]}: {why}")
+    for row, why in found.no_circuits.items():
+        print(f"row {row} is not a circuit: {why}")
     for assumed in found.assumed:
         print(f"assumed: {assumed}")
     print(found)

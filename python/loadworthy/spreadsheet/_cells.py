@@ -9,7 +9,8 @@ from loadworthy.spreadsheet._columns import WORDS, unit_of
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
-    from typing import Final
+    from collections.abc import Mapping, Sequence
+    from typing import Any, Final
 
 _NUMBER: Final = re.compile(r"([+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+))\s*(.*)", re.DOTALL)
 
@@ -18,12 +19,38 @@ _DIGITS: Final = 15
 
 
 class Unread:
-    """A cell whose value cannot be used, and why."""
+    """A cell whose value cannot be used, and why; `merged` where another holds what it shows."""
 
-    __slots__ = ("why",)
+    __slots__ = ("merged", "why")
 
-    def __init__(self, why: str) -> None:
+    def __init__(self, why: str, merged: bool = False) -> None:
         self.why = why
+        self.merged = merged
+
+    @classmethod
+    def merged_with(cls, anchor: str) -> Unread:
+        """A cell that is merged with another."""
+        return cls(f"is merged with {anchor}; write the value in every row", merged=True)
+
+
+def column(name: str, values: Sequence[object]) -> list[Any]:
+    """What the cells of a column state: nearly all hold a number, or one of a few words, and need no second look."""
+    if name in WORDS:
+        words = {text: stated(name, text) for text in {value for value in values if type(value) is str}}
+        return [words[value] if type(value) is str else stated(name, value) for value in values]
+    # What is left of a number that is not finite, less itself, is no zero.
+    return [value if type(value) is float and value - value == 0 else stated(name, value) for value in values]
+
+
+def unread(read: Mapping[str, Sequence[Any]]) -> dict[int, str]:
+    """The rows with cells that cannot be used, and why."""
+    found: dict[int, str] = {}
+    for name, values in read.items():
+        for row, value in enumerate(values):
+            if type(value) is Unread:
+                said = f"`{name}` {value.why}"
+                found[row] = f"{found[row]}; {said}" if row in found else said
+    return found
 
 
 def stated(name: str, value: object) -> float | str | Unread | None:

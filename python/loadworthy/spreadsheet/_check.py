@@ -2,24 +2,25 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from loadworthy.spreadsheet import _columns, _place
 from loadworthy.spreadsheet._errors import SheetError
 from loadworthy.spreadsheet._judged import CANNOT_TELL, FAILS, HOLDS, judged
 from loadworthy.spreadsheet._notes import Notes
+from loadworthy.spreadsheet._others import Around
 from loadworthy.spreadsheet._styles import Styles
 from loadworthy.spreadsheet._workbook import Workbook
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
     import os
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Collection, Iterable, Mapping, Sequence
 
     from loadworthy import Acceptance
     from loadworthy.spreadsheet._grid import Grid
-    from loadworthy.spreadsheet._judged import Row
+    from loadworthy.spreadsheet._judged import Judged
 
 #: The last column and the last row that a sheet can have.
 _LAST_COLUMN = 16384
@@ -41,6 +42,8 @@ class Checked:
     verdicts: dict[int, str]
     #: Why, for each row that does not hold.
     why: dict[int, str]
+    #: Rows that state something and are no circuits, such as totals, and why; they have no verdict.
+    no_circuits: dict[int, str] = field(default_factory=dict)
 
     def rows(self, verdict: str) -> list[int]:
         """The rows that end so."""
@@ -51,7 +54,8 @@ class Checked:
 
     def __str__(self) -> str:
         counts = ", ".join(f"{len(self.rows(verdict))} {verdict}" for verdict in (HOLDS, FAILS, CANNOT_TELL))
-        return f"{self.path}: sheet `{self.sheet}`: {len(self.verdicts)} circuits by {self.edition}: {counts}"
+        others = f"; {len(self.no_circuits)} not a circuit" if self.no_circuits else ""
+        return f"{self.path}: sheet `{self.sheet}`: {len(self.verdicts)} circuits by {self.edition}: {counts}{others}"
 
 
 def check(
@@ -83,20 +87,47 @@ def _checked(path: Path, to: Path, sheet: str | None, edition: str | None, accep
     title, grid, heading = workbook.circuits(sheet)
     names = {column: text.strip() for column in grid.columns(heading) if (text := grid.text(heading, column))}
     stated, results = _columns.placed(names)
-    lines = [row for row in grid.rows if row > heading]
-    cells = [{name: grid.value(row, column) for name, column in stated.items()} for row in lines]
-    found = judged(cells, list(stated), edition, accept)
+    lines = _lines(grid, heading)
+    cells = {name: [grid.value(row, column) for row in lines] for name, column in stated.items()}
+    found = judged(cells, edition, accept, _Around(grid, lines, stated))
     for name in _columns.RESULTS:
         if name not in results:
             results[name] = max(grid.last_column, *results.values(), *stated.values()) + 1
-    told = dict(zip(lines, found.rows, strict=True))
-    _write(workbook, title, grid, heading, results, told, found.heading_note)
+    _write(workbook, title, grid, heading, results, lines, found)
     workbook.calculate_on_opening()
     workbook.package.write(to)
-    circuits = {row: one for row, one in told.items() if one is not None}
-    verdicts = {row: one.verdict for row, one in circuits.items()}
-    why = {row: str(one.values["why"]) for row, one in circuits.items() if one.verdict != HOLDS}
-    return Checked(to, title, found.edition, found.assumed, verdicts, why)
+    ends, said = found.columns["verdict"], found.columns["why"]
+    circuits = [(at, row) for at, row in enumerate(lines) if at not in found.no_circuits]
+    verdicts = {row: ends[at] for at, row in circuits}
+    why = {row: said[at] for at, row in circuits if ends[at] != HOLDS}
+    others = {lines[at]: why for at, why in found.no_circuits.items() if why}
+    return Checked(to, title, found.edition, found.assumed, verdicts, why, others)
+
+
+def _lines(grid: Grid, heading: int) -> list[int]:
+    """The rows below the heading; where some are not there, the first of them stands for all: nothing is in it."""
+    found: list[int] = []
+    for row in sorted(row for row in grid.rows if row > heading):
+        if row > (found[-1] if found else heading) + 1:
+            found.append((found[-1] if found else heading) + 1)
+        found.append(row)
+    return found
+
+
+class _Around(Around):
+    """What a sheet of a workbook knows beside the columns of circuits."""
+
+    def __init__(self, grid: Grid, lines: Sequence[int], stated: Mapping[str, int]) -> None:
+        self._grid = grid
+        self._lines = lines
+        self._stated = stated
+
+    def texts(self, row: int) -> Iterable[object]:
+        line, stated = self._lines[row], frozenset(self._stated.values())
+        return (self._grid.text(line, column) for column in self._grid.columns(line) if column not in stated)
+
+    def formula(self, row: int, name: str) -> tuple[str, int] | None:
+        return self._grid.formula(self._lines[row], self._stated[name])
 
 
 def _write(
@@ -105,37 +136,37 @@ def _write(
     grid: Grid,
     heading: int,
     results: dict[str, int],
-    rows: Mapping[int, Row | None],
-    heading_note: str,
+    lines: Sequence[int],
+    found: Judged,
 ) -> None:
     if workbook.styles is None:
         raise SheetError("the workbook has no styles; open it and save it once")
-    _refuse_loss(grid, heading, results, rows)
+    others = {lines[at] for at in found.no_circuits}
+    _refuse_loss(grid, results, [heading, *(row for row in lines if row not in others)])
     styles = Styles(workbook.package, workbook.styles)
-    notes = {(heading, results["verdict"]): heading_note}
+    marks = {(lines[at], name): ends for at, name, ends in found.marks()}
     for name, column in results.items():
         # A heading that is there stays as it is: a table of the workbook may know it by its cell.
         if (grid.text(heading, column) or "").strip() != name:
             grid.write(heading, column, name, grid.style(heading, column))
-    for row, one in rows.items():
-        for name, column in results.items():
-            value = None if one is None else one.values.get(name)
-            mark = None if one is None else one.mark(name)
-            grid.write(row, column, value, styles.marked(grid.style(row, column), mark))
-            if one is not None and name in one.notes:
-                notes[row, column] = one.notes[name]
+        for row, value in zip(lines, found.columns[name], strict=True):
+            # Where no circuit stands somebody may count what the circuits came to.
+            if row not in others or not grid.formula(row, column):
+                grid.write(row, column, value, styles.marked(grid.style(row, column), marks.get((row, name))))
     grid.finish()
-    said = Notes(workbook.package, workbook.sheets[title])
-    if others := said.others(notes):
-        raise SheetError(f"{others[0]} has a note of somebody else where ours belongs; move it to another cell")
-    said.write(notes)
+    notes = {(lines[at], results[name]): text for at, said in found.notes.items() for name, text in said.items()}
+    notes[heading, results["verdict"]] = found.heading_note
+    kept = Notes(workbook.package, workbook.sheets[title])
+    if strange := kept.others(notes):
+        raise SheetError(f"{strange[0]} has a note of somebody else where ours belongs; move it to another cell")
+    kept.write(notes)
 
 
-def _refuse_loss(grid: Grid, heading: int, results: dict[str, int], rows: Iterable[int]) -> None:
+def _refuse_loss(grid: Grid, results: dict[str, int], rows: Collection[int]) -> None:
     """Nothing of the user's is written over."""
     if max(results.values()) > _LAST_COLUMN:
         raise SheetError("has no columns left beside the circuits for the results")
-    for row in (heading, *rows):
+    for row in rows:
         for name, column in results.items():
             if grid.has_formula(row, column):
                 raise SheetError(f"{_place.cell(row, column)} holds a formula where `{name}` belongs; move it")

@@ -45,6 +45,8 @@ class Grid:
         areas = root.iterfind(f"{main('mergeCells')}/{main('mergeCell')}")
         self._merged = [_place.area(area.get("ref", "")) for area in areas]
         self._merged_in: dict[int, list[tuple[int, int, int, int]]] = {}
+        self._written = False
+        self._shared_formulas_found: dict[str | None, tuple[str, int]] | None = None
 
     def _index(self) -> None:
         """Rows and cells by their numbers; where a number is left out, the next one is meant."""
@@ -94,7 +96,7 @@ class Grid:
     def value(self, row: int, column: int) -> float | str | bool | Unread | None:
         """What stands in a cell; of a formula what it came to when the workbook was saved."""
         if anchor := self.merged_with(row, column):
-            return Unread(f"is merged with {anchor}; write the value in every row")
+            return Unread.merged_with(anchor)
         cell = self._at(row, column)
         if cell is None:
             return None
@@ -145,9 +147,32 @@ class Grid:
         cell = self._at(row, column)
         return cell is not None and cell.find(main("f")) is not None
 
+    def formula(self, row: int, column: int) -> tuple[str, int] | None:
+        """The formula of a cell, and the row for which it is written: several cells may share that of one of them."""
+        cell = self._at(row, column)
+        kept = None if cell is None else cell.find(main("f"))
+        if kept is None:
+            return None
+        if kept.text is None and kept.get("t") == "shared":
+            return self._shared_formulas().get(kept.get("si"))
+        return kept.text or "", row
+
+    def _shared_formulas(self) -> dict[str | None, tuple[str, int]]:
+        if self._shared_formulas_found is None:
+            written = (
+                (row, kept)
+                for row, cells in self._cells.items()
+                for cell in cells.values()
+                if (kept := cell.find(main("f"))) is not None and kept.get("t") == "shared" and kept.text
+            )
+            self._shared_formulas_found = {kept.get("si"): (str(kept.text), row) for row, kept in written}
+        return self._shared_formulas_found
+
     def write(self, row: int, column: int, value: str | float | None, style: int) -> None:
         """Writes a text or a number; what stood there is gone."""
-        self._package.changed(self._part)
+        if not self._written:
+            self._package.changed(self._part)
+            self._written = True
         cell = self._at(row, column)
         if cell is None:
             if value is None and not style:
@@ -176,7 +201,8 @@ class Grid:
         line.attrib.pop("spans", "")
         cells = self._cells.setdefault(row, {})
         cell = etree.Element(main("c"), r=_place.cell(row, column))
-        line.insert(sum(1 for known in cells if known < column), cell)
+        behind = max(cells, default=0) < column
+        line.insert(len(cells) if behind else sum(1 for known in cells if known < column), cell)
         cells[column] = cell
         return cell
 

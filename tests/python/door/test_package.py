@@ -3,6 +3,7 @@
 import doctest
 import inspect
 import re
+import shutil
 import subprocess
 import sys
 import threading
@@ -15,6 +16,7 @@ import pytest
 from conftest import EXAMPLES, ROOT
 
 PACKAGE = Path(lw.__file__).parent
+COTTAGE = EXAMPLES / "cottage.toml"
 ALLOWED = Path(__file__).with_name("stubtest-allowed.txt")
 
 
@@ -111,6 +113,51 @@ def test_a_users_program_is_typed(tmp_path):
         program.write_text(f"import loadworthy as lw\nlw.ampacity({wrong})\n", encoding="utf-8")
         done = subprocess.run([sys.executable, *words, str(program)], capture_output=True, text=True, check=False)
         assert done.returncode == 1, done.stdout
+
+
+def other_pythons():
+    """Pythons of other versions that are at hand: on the path, or where pyenv keeps them."""
+    named = [shutil.which(f"python3.{minor}") for minor in range(10, 20)]
+    kept = sorted(Path.home().glob(".pyenv/versions/3.*/bin/python3"))
+    versions = {}
+    for python in [*filter(None, named), *map(str, kept)]:
+        said = subprocess.run([python, "-c", VERSION], capture_output=True, text=True, check=False)
+        if said.returncode == 0 and said.stdout.strip() and said.stdout != f"{sys.version_info[1]}\n":
+            versions.setdefault(said.stdout.strip(), python)
+    return versions
+
+
+VERSION = "import sys; print(sys.version_info[1] if sys.version_info >= (3, 10) and sys.maxsize > 2**32 else '')"
+
+ANYWHERE = """
+import pickle, sys
+sys.path.insert(0, sys.argv[1])
+import loadworthy as lw
+from loadworthy.spreadsheet import results
+answer = lw.ampacity(size="8 AWG", material="copper", insulation="THHN", ambient="104 °F", terminals="75 °C")
+print(pickle.loads(pickle.dumps(answer)), answer.derivation, lw.Amperes("16 A"), lw.WireSize("8 AWG"))
+report = lw.check(sys.argv[2])
+print(report.to_json(), report._repr_html_(), lw.plan(sys.argv[2]).text, lw.sequence(sys.argv[2]).checklist())
+heading = ["material", "size", "insulation", "load_continuous_a", "load_other_a", "device_a", "supplies"]
+print(results([heading, ["copper", "12 AWG", "THWN-2", 16.1, 0, 20, "other"]]))
+for wrong in (lambda: lw.Site.parse("[site"), lambda: lw.Amperes(1.5), lambda: lw.ampacity(size="8")):
+    try:
+        wrong()
+    except lw.Error as error:
+        print(type(error).__mro__, error)
+"""
+
+
+def test_one_wheel_serves_every_python_that_is_at_hand():
+    pythons = other_pythons()
+    if not pythons:
+        pytest.skip("no Python of another version from 3.10 on is at hand")
+    words = ["-c", ANYWHERE, str(PACKAGE.parent), str(COTTAGE)]
+    here = run("-S", *words)
+    assert "50 A" in here
+    for version, python in pythons.items():
+        done = subprocess.run([python, "-S", *words], capture_output=True, text=True, check=False)
+        assert (done.stdout, done.stderr) == (here, ""), version
 
 
 def test_threads_agree():

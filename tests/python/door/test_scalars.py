@@ -69,6 +69,13 @@ def test_a_count_of_another_library_is_a_count():
             lw.ampacity(**EIGHT, current_carrying=wrong)
 
 
+def test_a_truth_value_of_another_library_is_no_count():
+    # Those of numpy before 2.3 say that they are the numbers 0 and 1.
+    truth = type("bool_", (), {"__index__": lambda self: 1})
+    with pytest.raises(lw.QuestionTypeError, match="current_carrying: a value of type `bool_` is not understood"):
+        lw.ampacity(**EIGHT, current_carrying=truth())
+
+
 def test_what_is_said_several_times_is_a_list():
     several = lw.voltage_drop(
         method="dc", circuit="two-wire", supply="120 V", segment=["12 AWG copper, 50 ft, 16 A", "14 AWG copper, 20 ft, 4 A"]

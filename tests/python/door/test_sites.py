@@ -216,18 +216,99 @@ def test_open_questions_are_listed():
         assert str(question).endswith("?") or str(question)
 
 
+def test_what_is_acknowledged_is_quiet_and_said():
+    text = COTTAGE.read_text(encoding="utf-8").replace("name =", 'acknowledged = ["co-alarms"]\nname =', 1)
+    report = lw.check(text.replace("carbon_monoxide_alarms = true", "carbon_monoxide_alarms = false"))
+    (finding,) = report.findings.where(matching=lambda one: one.acknowledged)
+    assert (finding.rule, finding.outcome, report.outcome) == ("co-alarms", Outcome.FAILS, Outcome.LOADWORTHY)
+    shown = report._repr_html_()
+    assert "acknowledged and not shown: co-alarms" in shown and finding.message not in shown
+
+
+def test_a_notebook_shows_what_a_plan_keeps_off_and_what_it_asks():
+    planned = lw.plan(EXAMPLES / "cottage-plan.toml")._repr_html_()
+    assert "<td>kettle</td><td>the surge of leg B" in planned
+    asking = lw.plan(EXAMPLES / "cottage-unknown.toml")._repr_html_()
+    assert "generator: the current or power that it gives for hours, which decides" in asking and "<td>" not in asking
+
+
 def test_somebodys_own_steps_are_judged(command, tmp_path):
     steps = tmp_path / "steps.toml"
-    steps.write_text('[[step]]\nswitch = "generator"\nto = "on"\n', encoding="utf-8")
-    status, out, complaint = command("sequence", str(COTTAGE), "--verify", str(steps), "--format", "json")
-    if status == 3:
-        with pytest.raises(lw.QuestionError) as raised:
-            lw.sequence(COTTAGE, verify=steps)
-        assert str(raised.value).splitlines() == [
-            line.removeprefix("loadworthy: ") for line in complaint.splitlines()
-        ]
-    else:
-        assert lw.sequence(COTTAGE, verify=steps).to_json() == out
+    steps.write_text('[[step]]\ndo = "stop"\ndevice = "generator"\n', encoding="utf-8")
+    _, out, complaint = command("sequence", str(COTTAGE), "--verify", str(steps), "--format", "json")
+    assert complaint == ""
+    assert lw.sequence(COTTAGE, verify=steps).to_json() == out
+
+
+STEPS = """[start]
+"no such device" = "open"
+
+[[step]]
+do = "stopp"
+device = "generator"
+
+[[step]]
+do = "open"
+on = "generator"
+
+[[step]]
+do = "close"
+device = 7
+"""
+
+
+OWN = [
+    {"do": "close", "device": "panel interlock"},
+    {"do": "touch", "at": "main panel", "isolators": ["generator", 'a "device"']},
+]
+
+
+def test_steps_come_as_a_file_a_text_a_list_or_a_mapping(tmp_path):
+    text = '[[step]]\ndo = "stop"\ndevice = "generator"\n'
+    file = tmp_path / "steps.toml"
+    file.write_text(text, encoding="utf-8")
+    step = {"do": "stop", "device": "generator"}
+    ways = (file, str(file), text, [step], (step,), iter([step]), {"step": [step]}, {"step": [step], "start": {}})
+    first, *others = (lw.sequence(COTTAGE, verify=way) for way in ways)
+    assert all(other == first for other in others) and pickle.loads(pickle.dumps(others[-1])).text == first.text
+
+
+def test_problems_of_a_list_of_steps_have_their_places():
+    with pytest.raises(lw.InputError) as raised:
+        lw.sequence(COTTAGE, verify=OWN)
+    problems = raised.value.problems
+    assert [(one.path, one.line, one.file) for one in problems] == [
+        ("step[0].device", 1, "steps"),
+        ("step[1].isolators", 2, "steps"),
+    ]
+    assert 'no device is called `a "device"`' in problems[1].message
+    for wrong in (7, b"steps", [{"do": 1.5}]):
+        with pytest.raises(lw.QuestionTypeError, match="^verify: "):
+            lw.sequence(COTTAGE, verify=wrong)
+
+
+def test_every_problem_of_steps_has_its_place(command, tmp_path):
+    steps = tmp_path / "steps.toml"
+    steps.write_text(STEPS, encoding="utf-8")
+    status, _, complaint = command("sequence", str(COTTAGE), "--verify", str(steps))
+    with pytest.raises(lw.InputError) as raised:
+        lw.sequence(COTTAGE, verify=steps)
+    problems = raised.value.problems
+    assert [(one.code, one.line, one.column, one.path) for one in problems] == [
+        ("unknown-field", 10, 1, "step[1].on"),
+        ("dangling-reference", 2, 1, "start.no such device"),
+        ("unknown-word", 5, 6, "step[0].do"),
+        ("missing-field", 8, 1, "step[1].device"),
+        ("wrong-type", 14, 10, "step[2].device"),
+    ]
+    assert all(one.file == str(steps) and one.message.startswith(f"{steps}:{one.line}:") for one in problems)
+    told = [line.removeprefix("loadworthy: ") for line in complaint.splitlines()]
+    assert status == 3 and str(raised.value).splitlines() == told
+    assert pickle.loads(pickle.dumps(raised.value)).problems == problems
+    steps.write_text("[[step]\n", encoding="utf-8")
+    with pytest.raises(lw.InputError) as raised:
+        lw.sequence(COTTAGE, verify=steps)
+    assert raised.value.problems[0].code == "syntax" and raised.value.problems[0].line == 1
 
 
 @pytest.mark.parametrize(

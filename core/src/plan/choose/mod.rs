@@ -32,6 +32,7 @@ mod search;
 use std::num::NonZeroU32;
 
 use super::{Draw, Known, Question};
+use crate::interrupt::Interrupt;
 use crate::trade::{Duty, Leg};
 
 pub use kept_off::{Amount, Breach, KeptOff, Reason};
@@ -197,6 +198,16 @@ pub fn choose(loads: &[Load], limits: &Limits) -> Result<Choice, ChooseError> {
 /// # Errors
 /// An input that cannot be: see [`ChooseError`].
 pub fn choose_within(loads: &[Load], limits: &Limits, most_nodes: u64) -> Result<Choice, ChooseError> {
+    choose_unless(loads, limits, most_nodes, &Interrupt::never())
+}
+
+/// Chooses as [`choose_within`] does, but gives what it has when it is interrupted: not proven, as at the limit of work.
+pub(super) fn choose_unless(
+    loads: &[Load],
+    limits: &Limits,
+    most_nodes: u64,
+    interrupt: &Interrupt,
+) -> Result<Choice, ChooseError> {
     if loads.len() > MOST_LOADS {
         return Err(ChooseError::TooMany { found: loads.len(), most: MOST_LOADS });
     }
@@ -205,7 +216,7 @@ pub fn choose_within(loads: &[Load], limits: &Limits, most_nodes: u64) -> Result
         return Ok(Choice::CannotTell(questions));
     }
     let problem = problem::Problem::new(loads, limits)?;
-    let found = search::search(&problem, most_nodes);
+    let found = search::search(&problem, most_nodes, interrupt);
     let Some(best) = found.best else {
         return Ok(match found.open {
             None => Choice::Impossible(kept_off::musts(&problem)),

@@ -4,6 +4,7 @@ use super::bound::{Bound, WithStarts};
 use super::complete::{Standing, take};
 use super::fill;
 use super::problem::{Item, Kind, Problem, Starts, Way};
+use crate::interrupt::Interrupt;
 use crate::trade::Leg;
 
 /// What a search found.
@@ -37,14 +38,17 @@ const WORDS_A_NODE: usize = 64;
 /// A load that starts counts at so many limits at most: two legs and the total.
 const MOST_STARTS: usize = 3;
 
-pub(super) fn search(problem: &Problem, most_nodes: u64) -> Found {
-    let coarse = Search::new(problem, COARSE_WIDTH, most_nodes.min(COARSE_NODES), None).run();
-    if coarse.open.is_none() || most_nodes <= COARSE_NODES {
+/// Nodes between two questions whether to go on: about a millisecond.
+const BETWEEN_ASKING: u64 = 1 << 12;
+
+pub(super) fn search(problem: &Problem, most_nodes: u64, interrupt: &Interrupt) -> Found {
+    let coarse = Search::new(problem, COARSE_WIDTH, most_nodes.min(COARSE_NODES), None, interrupt).run();
+    if coarse.open.is_none() || most_nodes <= COARSE_NODES || interrupt.stops() {
         return coarse;
     }
     let known = [fill::fill(problem), coarse.best].into_iter().flatten();
     let known = known.reduce(|one, other| if other.worth >= one.worth { other } else { one });
-    let mut fine = Search::new(problem, FINE_WIDTH, most_nodes - coarse.nodes, known).run();
+    let mut fine = Search::new(problem, FINE_WIDTH, most_nodes - coarse.nodes, known, interrupt).run();
     fine.nodes += coarse.nodes;
     fine
 }
@@ -72,10 +76,12 @@ struct Search<'a> {
     open: Option<u128>,
     nodes: u64,
     most_nodes: u64,
+    interrupt: &'a Interrupt,
+    ask_at: u64,
 }
 
 impl<'a> Search<'a> {
-    fn new(problem: &'a Problem, width: usize, most_nodes: u64, best: Option<Best>) -> Self {
+    fn new(problem: &'a Problem, width: usize, most_nodes: u64, best: Option<Best>, interrupt: &'a Interrupt) -> Self {
         let mut tilt_to_come = vec![0];
         for item in problem.items.iter().rev() {
             let most = item.ways.iter().map(|way| way.tilt.abs()).max().unwrap_or(0);
@@ -103,6 +109,8 @@ impl<'a> Search<'a> {
             open: None,
             nodes: 0,
             most_nodes,
+            interrupt,
+            ask_at: BETWEEN_ASKING,
         }
     }
 
@@ -123,6 +131,12 @@ impl<'a> Search<'a> {
             self.best = Some(Best { worth, ways: self.ways.clone() });
             return;
         };
+        if self.nodes >= self.ask_at {
+            self.ask_at = self.nodes + BETWEEN_ASKING;
+            if self.interrupt.stops() {
+                self.most_nodes = 0;
+            }
+        }
         if self.nodes >= self.most_nodes {
             self.open = self.open.max(Some(upper));
             return;

@@ -5,6 +5,7 @@
 //! may choose, or off. Each way out is searched, and what cannot become better than the best so far is passed over.
 
 use super::candidate::Candidate;
+use crate::interrupt::Interrupt;
 use crate::plan::choose::{self, Choice, ChooseError, Chosen, ClassWorth, Limits, Placement, Proof, Wish};
 use crate::plan::endurance::EnduranceError;
 use crate::plan::order::{self, LimitBroken, OrderError, Starter};
@@ -32,6 +33,7 @@ pub(super) struct Search<'s, 'a> {
     pub(super) open: Option<Vec<u64>>,
     /// The best so far, with what it is worth.
     pub(super) found: Option<(Vec<u64>, Chosen)>,
+    pub(super) interrupt: &'s Interrupt,
 }
 
 /// What the search found.
@@ -52,6 +54,8 @@ pub(super) enum Refused {
     Endurance(EnduranceError),
     /// A load of a proposed order that is not there.
     NoSuchLoad(String),
+    /// The search was told to stop.
+    Stopped,
 }
 
 impl From<EnduranceError> for Refused {
@@ -79,14 +83,15 @@ impl<'s, 'a> Search<'s, 'a> {
         source: &'s order::Source,
         base: &'s [Starter],
         next_group: u16,
+        interrupt: &'s Interrupt,
     ) -> Self {
-        Self { candidates, limits, source, base, next_group, left: 0, open: None, found: None }
+        Self { candidates, limits, source, base, next_group, left: 0, open: None, found: None, interrupt }
     }
 
     /// A search among some of the candidates only: as few as there are, it is as short.
     pub(super) fn among(&self, these: &[usize]) -> Self {
         let candidates = these.iter().filter_map(|index| self.candidates.get(*index).copied()).collect();
-        Self::new(candidates, self.limits, self.source, self.base, self.next_group)
+        Self::new(candidates, self.limits, self.source, self.base, self.next_group, self.interrupt)
     }
 
     /// The best set; loads behind the candidates are the base.
@@ -104,6 +109,9 @@ impl<'s, 'a> Search<'s, 'a> {
     fn below(&mut self, mut loads: Vec<choose::Load>, most: Option<Vec<u64>>) -> Result<Option<Found>, Refused> {
         let mut most = most;
         loop {
+            if self.interrupt.stops() {
+                return Err(Refused::Stopped);
+            }
             let known = self.found.as_ref().map(|(worth, _)| worth.clone());
             // A first answer is always sought; a better one only as long as there is work left.
             if self.left == 0 && known.is_some() {
@@ -112,7 +120,7 @@ impl<'s, 'a> Search<'s, 'a> {
             }
             let nodes = self.left.clamp(LEAST_NODES, MOST_NODES);
             self.left = self.left.saturating_sub(LEAST_NODES);
-            let chosen = match choose::choose_within(&loads, self.limits, nodes)? {
+            let chosen = match choose::choose_unless(&loads, self.limits, nodes, self.interrupt)? {
                 Choice::Found(chosen) => chosen,
                 Choice::Impossible(breaches) => return Ok(Some(Found::Over(breaches))),
                 Choice::CannotTell(questions) => return Ok(Some(Found::Unknown(questions))),

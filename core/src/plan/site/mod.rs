@@ -31,6 +31,7 @@ use super::endurance::EnduranceError;
 use super::{Known, Question, Verdict, order};
 use crate::check::{self, WithWorking};
 use crate::code::Code;
+use crate::interrupt::Interrupt;
 use crate::quantity::{Amperes, Quantity, Rounding, Seconds, VoltAmperes, Watts};
 use crate::rules::{Shape, Survey};
 use crate::site::{Component, Site, Source, TransferKind};
@@ -89,6 +90,19 @@ pub enum MeasuredDemand {
 /// # Errors
 /// Everything stated that cannot be, each with its place.
 pub fn plan(site: &Site, code: &dyn Code, options: &Options) -> Result<SitePlan, Vec<Impossible>> {
+    plan_unless(site, code, options, &Interrupt::never())
+}
+
+/// Plans a site as [`plan`] does, unless the search is interrupted.
+///
+/// # Errors
+/// As [`plan`], and that it was stopped.
+pub fn plan_unless(
+    site: &Site,
+    code: &dyn Code,
+    options: &Options,
+    interrupt: &Interrupt,
+) -> Result<SitePlan, Vec<Impossible>> {
     let source = pick(site, options).map_err(|wrong| vec![wrong])?;
     let wrong = impossible::check(site, source);
     if !wrong.is_empty() {
@@ -107,7 +121,7 @@ pub fn plan(site: &Site, code: &dyn Code, options: &Options) -> Result<SitePlan,
         answer.notes.push("a source of three phases is not planned here".to_owned());
         return Ok(answer);
     }
-    Planner::new(&survey, source, options, &mut answer)?.run(answer)
+    Planner::new(&survey, source, options, interrupt, &mut answer)?.run(answer)
 }
 
 fn pick<'a>(site: &'a Site, options: &Options) -> Result<&'a Source, Impossible> {
@@ -130,6 +144,7 @@ struct Planner<'s, 'a> {
     survey: &'s Survey<'a>,
     source: &'a Source,
     options: &'s Options,
+    interrupt: &'s Interrupt,
     candidates: Vec<Candidate<'a>>,
     mapped: limits::Mapped,
     base: supply::Base,
@@ -143,6 +158,7 @@ impl<'s, 'a> Planner<'s, 'a> {
         survey: &'s Survey<'a>,
         source: &'a Source,
         options: &'s Options,
+        interrupt: &'s Interrupt,
         answer: &mut SitePlan,
     ) -> Result<Self, Vec<Impossible>> {
         let trunk = way::trunk(survey, source);
@@ -157,7 +173,7 @@ impl<'s, 'a> Planner<'s, 'a> {
         answer.base = base.power;
         answer.base_currents = base.currents();
         answer.base_from = base.from;
-        Ok(Self { survey, source, options, candidates, mapped, base, supply, about_way })
+        Ok(Self { survey, source, options, interrupt, candidates, mapped, base, supply, about_way })
     }
 
     fn run(self, mut answer: SitePlan) -> Result<SitePlan, Vec<Impossible>> {
@@ -182,7 +198,8 @@ impl<'s, 'a> Planner<'s, 'a> {
         let limits = self.limits();
         let next_group = u16::try_from(groups.len()).unwrap_or(u16::MAX);
         let candidates = self.candidates.iter().collect();
-        let mut search = Search::new(candidates, &limits, &self.supply, &self.base.starters, next_group);
+        let mut search =
+            Search::new(candidates, &limits, &self.supply, &self.base.starters, next_group, self.interrupt);
         let found = search
             .best(&loads, self.options.work.unwrap_or(choice::MOST_WORK))
             .map_err(|refused| self.refused(refused))?;
@@ -414,6 +431,7 @@ impl<'s, 'a> Planner<'s, 'a> {
             Refused::Endurance(error @ EnduranceError::PointsNotRising { .. }) => ("fuel_point", error.to_string()),
             Refused::Endurance(error) => ("tank", error.to_string()),
             Refused::NoSuchLoad(what) => ("name", what),
+            Refused::Stopped => ("name", "the plan was stopped before it was finished".to_owned()),
         };
         vec![Impossible { at: self.source.place_of(field), what }]
     }

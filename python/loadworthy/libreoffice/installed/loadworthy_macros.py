@@ -20,9 +20,9 @@ def add_cell_functions(*_):
     _show(XSCRIPTCONTEXT.getDocument(), _functions.add(XSCRIPTCONTEXT.getComponentContext()))
 
 
-def check_area(document, sheet, area, edition=None):
+def check_area(document, sheet, area, edition=None, most_notes=_circuits.MOST_NOTES):
     """Judge an area, by its name, of a sheet of a document that is handed in; gives the summary."""
-    return _circuits.check(document, document.Sheets.getByName(sheet).getCellRangeByName(area), edition)
+    return _circuits.check(document, document.Sheets.getByName(sheet).getCellRangeByName(area), edition, most_notes)
 
 
 def figure(question, unit, stated):

@@ -131,6 +131,12 @@ class Session:
     def colour(self, name):
         return self.cell(name).CellBackColor
 
+    def wrap(self, name):
+        self.cell(name).IsTextWrapped = True
+
+    def height(self, name):
+        return self.cell(name).Rows.getByIndex(0).Height
+
     def save(self, path):
         kind = PropertyValue()
         kind.Name, kind.Value = "FilterName", "Calc MS Excel 2007 XML"

@@ -4,6 +4,7 @@ import datetime
 import doctest
 import importlib.util
 import re
+import subprocess
 import sys
 from pathlib import Path
 
@@ -27,6 +28,13 @@ def test_the_check_of_a_workbook(made, monkeypatch, capsys):
         capsys.readouterr().out.startswith("3 ")
         and "20.125 A" in openpyxl.load_workbook("circuits.xlsx").active["J3"].value
     )
+
+
+def test_what_workbooks_need_is_said_where_it_is_missing(tmp_path):
+    program = "import sys; sys.modules['lxml'] = None; from loadworthy.spreadsheet.__main__ import run; sys.exit(run(['x.xlsx']))"
+    done = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, cwd=tmp_path, check=False)
+    assert done.returncode == 3 and done.stderr.startswith("loadworthy: workbooks are read through lxml")
+    assert "pip install 'loadworthy[spreadsheet]'" in done.stderr and len(done.stderr.splitlines()) == 1
 
 
 @pytest.fixture

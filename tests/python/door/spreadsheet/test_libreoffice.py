@@ -130,6 +130,54 @@ def test_circuits_are_judged_where_they_are(office):
     assert (holds, fails, cannot_tell) == (-1, 0xFFC7CE, 0xFFEB9C)
 
 
+def test_totals_are_no_circuits(office):
+    nothing = [None] * 7
+    rows = [HEADING, HOLDS, FAILS, [None, None, None, "=SUM(D2:D3)", "=SUM(E2:E3)", None, None], nothing]
+    rows += [["Total", None, None, 32.1, 0, 40, None], [None, None, None, 16, 0, 20, None]]
+    _, _, said, cells, _, again, notes, kept = office(
+        ["open"],
+        ["rows", [0, 0], rows],
+        ["macro", "check_area", "document", "Sheet1", "A1:G7"],
+        ["area", "H1:S7"],
+        ["put", "H4", '=COUNTIF(H2:H3;"fails")'],
+        ["macro", "check_area", "document", "Sheet1", "A1:S7"],
+        ["notes"],
+        ["area", "H1:S7"],
+    )
+    assert said == again == "3 circuits by nec-2023: 1 holds, 1 fails, 1 cannot tell; 2 not a circuit"
+    assert [row[0] for row in cells] == ["verdict", "holds", "fails", "", "", "", "cannot tell"]
+    assert cells[3][1] == "not a circuit: its numbers are sums of other rows"
+    assert cells[5][1] == "not a circuit: it is called `Total`" and not any(cells[3][2:] + cells[5][2:])
+    assert kept[3][0] == 1 and kept[3][1:] == cells[3][1:] and kept[6] == cells[6]
+    assert not {"7,3", "7,5"} & set(notes) and "7,6" in notes
+
+
+def test_many_notes_take_too_long_and_why_says_it_of_every_row(office):
+    rows = [HEADING, *[FAILS] * 5]
+    *_, said, notes, whys, marked = office(
+        ["open"],
+        ["rows", [0, 0], rows],
+        ["macro", "check_area", "document", "Sheet1", "A1:G6", None, 3],
+        ["notes"],
+        ["area", "I2:I6"],
+        ["colour", "H2:H6"],
+    )
+    # A circuit that fails has three: of its verdict, of its continuous load, and of its conductor's.
+    assert said.endswith("5 fails, 0 cannot tell; `why` says what 12 notes more would")
+    assert len(notes) == 4 and "Electricity" in notes["7,0"] and all(place.endswith((",0", ",1")) for place in notes)
+    assert all("210.20(A)" in why for (why,) in whys) and marked == 0xFFC7CE
+
+
+def test_rows_grow_where_text_wraps_and_stay_as_high_elsewhere(office):
+    rows = [HEADING, HOLDS, FAILS]
+    check = ["macro", "check_area", "document", "Sheet1", "A1:I3"]
+    steps = [["open"], ["rows", [0, 0], [[*HEADING, "verdict", "why"], *rows[1:]]], ["height", "A3"]]
+    *_, before, _, plain, _, _, wrapped = office(
+        *steps, check, ["height", "A3"], ["wrap", "I1:I3"], check, ["height", "A3"]
+    )
+    assert before == plain < wrapped
+
+
 def test_cells_that_say_something_else_than_they_show(office):
     rows = [["cable", *HEADING], *[["", *HOLDS] for _ in range(5)], ["NM-B", *HOLDS], ["", *HOLDS]]
     steps = [["open"], ["rows", [0, 0], rows]]

@@ -176,6 +176,103 @@ def test_merged_blank_and_hidden_rows(made):
     assert results(path)[2]["verdict"] is None
 
 
+NOTHING = [None] * 8
+
+
+def total(*numbers, name=None):
+    return [name, None, None, None, *numbers, None]
+
+
+@pytest.mark.parametrize(
+    ("row", "why"),
+    [
+        (total("=SUM(E2:E3)", "=SUM(F2:F3)", "=SUM(G2:G3)"), "its numbers are sums of other rows"),
+        (total("=SUBTOTAL(109,Circuits[load_continuous_a])", None, None), "its numbers are sums of other rows"),
+        (total(32.1, 0, 40, name="Total"), "it is called `Total`"),
+        (["", "TOTALS:", None, None, 32.1, 0, 40, None], "it is called `TOTALS:`"),
+    ],
+)
+def test_a_row_of_totals_is_no_circuit(made, row, why):
+    path = made(HOLDS, FAILS, row)
+    for _ in range(2):
+        found = check(path)
+        assert found.verdicts == {2: "holds", 3: "fails"} and found.no_circuits == {4: why}
+        assert str(found).endswith("1 holds, 1 fails, 0 cannot tell; 1 not a circuit")
+        last = results(path)[2]
+        assert (last.pop("verdict"), last.pop("why")) == (None, f"not a circuit: {why}") and not any(last.values())
+    sheet = openpyxl.load_workbook(path)["Circuits"]
+    assert sheet["I4"].comment is None and sheet["E4"].value == row[4]
+
+
+@pytest.mark.parametrize(
+    "row",
+    [
+        # A survey of wires that nobody has seen yet.
+        total(16, 0, 20),
+        # Its load is the sum of its parts, which stand beside it.
+        total("=SUM(J4:L4)", None, None),
+        total("=SUM(Sheet!E2:E3)", None, None),
+        # A feeder: a sum, behind a device that somebody read.
+        total("=SUM(E2:E3)", "=SUM(F2:F3)", 60),
+        # A calculation that is no sum.
+        total("=MAX(E2:E3)", None, None),
+        # A circuit to somewhere that is called so, with a wire.
+        ["Total", "copper", None, None, 16, 0, 20, None],
+        total(16, 0, 20, name="Total Wine Shop"),
+    ],
+)
+def test_what_may_be_a_circuit_stays_one(made, row):
+    found = check(made(HOLDS, FAILS, row))
+    assert found.verdicts[4] == "cannot tell" and not found.no_circuits
+
+
+def test_what_stands_under_the_table(made):
+    under = [
+        total(32.1, 0, None),
+        ["checked in May", *NOTHING[1:]],
+        [None, "every wire is new, and was pulled in May", *NOTHING[2:]],
+    ]
+    found = check(made(HOLDS, NOTHING, FAILS, NOTHING, *under))
+    assert found.verdicts == {2: "holds", 4: "fails"} and list(found.no_circuits) == [6, 8]
+    assert "states no material" in found.no_circuits[6] and "holds a text alone" in found.no_circuits[8]
+    # Without the empty row, with a device, with a word of a circuit, or with a circuit behind: a mistake, not a total.
+    assert check(made(HOLDS, under[0])).verdicts[3] == "cannot tell"
+    assert check(made(HOLDS, NOTHING, total(32.1, 0, 20))).verdicts[4] == "cannot tell"
+    assert check(made(HOLDS, NOTHING, [None, "coper", *NOTHING[2:]])).verdicts[4] == "cannot tell"
+    assert check(made(HOLDS, NOTHING, under[0], HOLDS)).verdicts == {2: "holds", 4: "cannot tell", 5: "holds"}
+    # Loads alone, in groups: of no row it is certain that it is a circuit, so none is taken for a total.
+    assert check(made(under[0], NOTHING, under[0])).verdicts == {2: "cannot tell", 4: "cannot tell"}
+
+
+def test_a_total_may_be_called_so_across_merged_cells(made):
+    def more(_, sheet):
+        sheet.merge_cells("B4:D4")
+
+    path = made(HOLDS, FAILS, [None, "TOTAL", None, None, 32.1, 0, 40, None], more=more)
+    assert check(path).no_circuits == {4: "it is called `TOTAL`"}
+    # Cells that are merged with those above belong to a circuit.
+    path = made(HOLDS, [None, None, None, None, 16, 0, 20, None], more=lambda _, sheet: sheet.merge_cells("C2:C3"))
+    assert check(path).verdicts == {2: "holds", 3: "cannot tell"}
+
+
+def test_what_is_counted_under_the_results_stays(made):
+    heading = [*HEADING, "verdict"]
+    path = made(HOLDS, FAILS, [*NOTHING, '=COUNTIF(I2:I3,"fails")'], heading=heading)
+    assert check(path).verdicts == {2: "holds", 3: "fails"}
+    assert openpyxl.load_workbook(path)["Circuits"]["I4"].value == '=COUNTIF(I2:I3,"fails")'
+
+
+def test_a_formula_that_cells_share_is_known_by_where_it_was_written(made):
+    path = made(HOLDS, FAILS, total("=SUM(E2:E3)", "=1", "=1"))
+
+    def shared(found):
+        text = found["xl/worksheets/sheet1.xml"].decode()
+        text = text.replace("<f>SUM(E2:E3)</f>", '<f t="shared" ref="E4:G4" si="0">SUM(E2:E3)</f>')
+        return found | {"xl/worksheets/sheet1.xml": text.replace("<f>1</f>", '<f t="shared" si="0"/>').encode()}
+
+    assert check(rewritten(path, shared)).no_circuits == {4: "its numbers are sums of other rows"}
+
+
 def test_results_follow_what_is_written_over(made):
     path = made(HOLDS, FAILS)
     check(path)
