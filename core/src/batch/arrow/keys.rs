@@ -2,6 +2,7 @@
 //! keys into them.
 
 use std::collections::BTreeSet;
+use std::iter::Sum;
 use std::sync::Mutex;
 
 use arrow_buffer::{BooleanBuffer, Buffer, NullBuffer};
@@ -54,8 +55,9 @@ impl Finished {
         let there = There {
             verdicts: verdicts.map(|column| keys(column, 0, Verdict::NotAsked as u8)),
             numbers: numbers.map(|column| keys(column, 1, 0)),
-            figures: figures.map(|column| bits(column.as_deref().unwrap_or_default(), |value| !value.is_nan())),
-            reason: bits(reasons, |reason| *reason != 0),
+            figures: figures
+                .map(|column| bits::<_, u64>(column.as_deref().unwrap_or_default(), |value| !value.is_nan())),
+            reason: bits::<_, u16>(reasons, |reason| *reason != 0),
         };
         let mut met = BTreeSet::new();
         for some in reasons.chunks(64).filter(|some| some.iter().any(|reason| *reason != 0)) {
@@ -91,20 +93,21 @@ static NONE: Vec<u64> = Vec::new();
 /// Turns numbers into keys into words of which the first has the number `first`, and finds where they are not `none`.
 fn keys(column: &mut Option<&mut [u8]>, first: u8, none: u8) -> Vec<u64> {
     let numbers = column.as_deref_mut().unwrap_or_default();
-    let there = bits(numbers, |number| *number != none);
+    let there = bits::<_, u8>(numbers, |number| *number != none);
     for number in numbers {
         *number = if *number == none { 0 } else { number.wrapping_sub(first) };
     }
     there
 }
 
-/// A bit for each value, set where it is there. Of 64 mostly all are, or none is, which is seen at a glance.
-fn bits<T>(values: &[T], there: impl Fn(&T) -> bool) -> Vec<u64> {
+/// A bit for each value, set where it is there. Of 64 mostly all are, or none is, which is seen at a glance: at the values
+/// of several rows at once, if the counter is as wide as they are.
+fn bits<T, Counter: From<bool> + Into<u64> + Sum>(values: &[T], there: impl Fn(&T) -> bool) -> Vec<u64> {
     let of = |values: &[T]| {
-        let count = values.iter().map(|value| u8::from(there(value))).sum::<u8>();
-        match usize::from(count) {
-            count if count == values.len() => u64::MAX,
-            0 => 0,
+        let count: u64 = values.iter().map(|value| Counter::from(there(value))).sum::<Counter>().into();
+        match usize::try_from(count) {
+            Ok(0) => 0,
+            Ok(count) if count == values.len() => u64::MAX,
             _ => values.iter().rev().fold(0, |bits, value| bits << 1 | u64::from(there(value))).to_le(),
         }
     };
@@ -121,7 +124,7 @@ mod tests {
         for rows in [0, 1, 63, 64, 65, 130, 200] {
             for set in sets {
                 let values: Vec<bool> = (0..rows).map(set).collect();
-                let found = bits(&values, |value| *value);
+                let found = bits::<_, u8>(&values, |value| *value);
                 let found = BooleanBuffer::new(Buffer::from_vec(found), 0, rows);
                 assert_eq!(found.iter().collect::<Vec<_>>(), values, "{rows}");
             }
