@@ -276,7 +276,18 @@ pub(super) fn in_unit(count: i128, unit: &Unit, digits: u32, rounding: Rounding)
 }
 
 /// Integer division, rounded as said.
+#[inline]
 pub(super) fn divide(dividend: i128, divisor: i128, rounding: Rounding) -> i128 {
+    // Nearly all counts fit into half the width, where a division costs a tenth.
+    if let (Ok(dividend), Ok(divisor)) = (u64::try_from(dividend), u64::try_from(divisor)) {
+        let exact = dividend % divisor == 0;
+        return i128::from(dividend / divisor) + i128::from(rounding == Rounding::Up && !exact);
+    }
+    divide_wide(dividend, divisor, rounding)
+}
+
+#[cold]
+fn divide_wide(dividend: i128, divisor: i128, rounding: Rounding) -> i128 {
     let floor = dividend.div_euclid(divisor);
     match rounding {
         Rounding::Down => floor,
