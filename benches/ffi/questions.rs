@@ -6,18 +6,20 @@ use std::ptr::{null, null_mut};
 use loadworthy::calc::Silent;
 use loadworthy::calc::ampacity::{Conditions, Covering, ampacity};
 use loadworthy::calc::continuous::Load;
-use loadworthy::calc::overcurrent::Supplies;
+use loadworthy::calc::overcurrent::{Supplies, largest_device};
 use loadworthy::calc::voltage_drop::{Currents, Method, Segment, Wire, voltage_drop};
 use loadworthy::code::{Code, Edition, Nec};
 use loadworthy::quantity::{Amperes, Ratio, Volts};
 use loadworthy::size::circuit::{self, Conductors, Device, DropLimit, Role, TABLE_8, circuit};
 use loadworthy::trade::{ContinuousRating, DeviceKind, Insulation, Material, TerminalMark, WireSize};
-use loadworthy_ffi::choices::words::{LW_INSULATION_THHN, LW_MATERIAL_COPPER, LW_TERMINALS_75C};
+use loadworthy_ffi::choices::words::{
+    LW_DEVICE_KIND_BREAKER, LW_INSULATION_THHN, LW_MATERIAL_COPPER, LW_TERMINALS_75C,
+};
 use loadworthy_ffi::code::{lw_code, lw_code_new};
 use loadworthy_ffi::error::lw_error;
 use loadworthy_ffi::question::ampacity::{lw_ampacity, lw_ampacity_question};
 use loadworthy_ffi::question::circuit::{LW_CONDUCTORS_TWO_LINES, lw_size_circuit, lw_size_circuit_question};
-use loadworthy_ffi::question::device::LW_SUPPLIES_OTHER;
+use loadworthy_ffi::question::device::{LW_SUPPLIES_OTHER, lw_largest_device, lw_largest_device_question};
 use loadworthy_ffi::question::voltage_drop::{
     LW_CIRCUIT_TWO_WIRE, LW_METHOD_DC, lw_segment, lw_voltage_drop, lw_voltage_drop_question,
 };
@@ -29,7 +31,7 @@ type Ask<Q, A> =
     unsafe extern "C" fn(*const lw_code, *const Q, *mut A, *mut *mut lw_working, *mut *mut lw_error) -> i32;
 
 pub(super) fn pairs() -> Vec<Pair> {
-    vec![ampacity_of_a_conductor(), drop_of_a_circuit(), sizes_of_a_circuit()]
+    vec![ampacity_of_a_conductor(), device_of_a_conductor(), drop_of_a_circuit(), sizes_of_a_circuit()]
 }
 
 fn nec() -> &'static dyn Code {
@@ -69,14 +71,42 @@ fn ampacity_of_a_conductor() -> Pair {
         ..Conditions::base(Material::Copper, size, Covering::Insulation(Insulation::Thhn))
     };
     let asked = lw_ampacity_question { ambient_c: 38.0, current_carrying: 6, ..conductor(10) };
+    let code = nec();
     Pair {
         name: "ampacity",
         rust: Box::new(move |often| {
             for _ in 0..often {
-                let _ = black_box(ampacity(black_box(nec()), black_box(&conditions), &mut Silent));
+                let _ = black_box(ampacity(black_box(code), black_box(&conditions), &mut Silent));
             }
         }),
         c: through_c(lw_ampacity, asked),
+        often: 2000,
+    }
+}
+
+/// The largest breaker for 6 AWG copper that carries 55 A.
+fn device_of_a_conductor() -> Pair {
+    let (ampacity, size): (Amperes, WireSize) = ("55 A".parse().unwrap(), "6 AWG".parse().unwrap());
+    let of = (Material::Copper, size);
+    let asked = lw_largest_device_question {
+        struct_size: size_of::<lw_largest_device_question>(),
+        material: LW_MATERIAL_COPPER,
+        size: 6,
+        ampacity_a: 55.0,
+        kind: LW_DEVICE_KIND_BREAKER,
+        supplies: LW_SUPPLIES_OTHER,
+    };
+    let code = nec();
+    Pair {
+        name: "largest device",
+        rust: Box::new(move |often| {
+            for _ in 0..often {
+                let (ampacity, of) = (*black_box(&ampacity), *black_box(&of));
+                let (kind, supplies) = (black_box(DeviceKind::Breaker), black_box(Supplies::Other));
+                let _ = black_box(largest_device(black_box(code), kind, ampacity, of, supplies, &mut Silent));
+            }
+        }),
+        c: through_c(lw_largest_device, asked),
         often: 2000,
     }
 }
@@ -121,14 +151,15 @@ fn drop_of_a_circuit() -> Pair {
         reserved: 0,
         limit_percent: 3.0,
     };
+    let code = nec();
     Pair {
         name: "voltage drop",
         rust: Box::new(move |often| {
             for _ in 0..often {
-                let (supply, path, method) = black_box((supply, &path, method));
-                if let Ok(found) = voltage_drop(black_box(nec()), supply, path, method, &mut Silent) {
+                let (supply, limit, method) = (*black_box(&supply), *black_box(&limit), *black_box(&method));
+                if let Ok(found) = voltage_drop(black_box(code), supply, black_box(&path), method, &mut Silent) {
                     // All that the answer of C holds.
-                    let within = found.within(black_box(limit));
+                    let within = found.within(limit);
                     black_box((within, found.drop.rounded_up(), found.share(), found.at_load()));
                 }
             }
@@ -181,11 +212,12 @@ fn sizes_of_a_circuit() -> Pair {
         grounding: 0,
         most_sets: 0,
     };
+    let code = nec();
     Pair {
         name: "sizes of a circuit",
         rust: Box::new(move |often| {
             for _ in 0..often {
-                if let Ok(found) = circuit(black_box(nec()), black_box(&question), &mut Silent) {
+                if let Ok(found) = circuit(black_box(code), black_box(&question), &mut Silent) {
                     let drop = found.drop.map(|drop| (drop.drop.rounded_up(), drop.share()));
                     black_box((found, drop));
                 }

@@ -207,6 +207,7 @@ struct Ratings {
 }
 
 impl Ratings {
+    #[inline(always)]
     fn of(code: &dyn Code, of: &Conditions, working: &mut impl Working) -> Result<Self, Gap> {
         let own = |insulation| code.insulation(insulation, of.place).map(|cell| cell.value.rating);
         let (conductor, cable) = match of.covering {
@@ -265,6 +266,7 @@ fn terminal_rating(code: &dyn Code, of: &Conditions) -> Result<ConductorRating, 
     }
 }
 
+#[inline(always)]
 fn corrected(
     code: &dyn Code,
     of: &Conditions,
