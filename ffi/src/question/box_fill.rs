@@ -8,7 +8,7 @@ use loadworthy::trade::WireSize;
 
 use super::ampacity::{count, yes_no};
 use super::{Answered, Question, ask};
-use crate::border::{Plain, elements};
+use crate::border::{Elements, Plain};
 use crate::code::lw_code;
 use crate::error::{Result, fail, lw_error};
 use crate::number::{decimal, lw_wire_size, needed, wire_size};
@@ -121,7 +121,8 @@ impl lw_counted {
 }
 
 fn all(counted: *const lw_counted, count: usize, name: &'static str) -> Result<Vec<(WireSize, u16)>> {
-    elements(counted, count, LW_MOST_COUNTED as usize, name)?.iter().map(lw_counted::read).collect()
+    let all = Elements::new(counted, count, LW_MOST_COUNTED as usize, name)?;
+    all.iter().map(|counted: Result<lw_counted>| counted?.read()).collect()
 }
 
 /// Whether there are such things; it must be said.
