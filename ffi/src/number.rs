@@ -7,7 +7,7 @@ use std::fmt::Display;
 use std::str::FromStr;
 
 use loadworthy::calc::voltage_drop::KFactor;
-use loadworthy::quantity::{Amperes, Celsius, Meters, PowerFactor, Quantity, QuantityError, Ratio, Volts};
+use loadworthy::quantity::{Amperes, Celsius, Meters, PowerFactor, Quantity, QuantityError, Ratio, Rounding, Volts};
 use loadworthy::trade::WireSize;
 
 use crate::error::{Result, fail, lw_error};
@@ -40,6 +40,7 @@ impl Unit {
     pub(crate) const VOLT: Self = Self::new("V", 1000, 0);
     pub(crate) const FOOT: Self = Self::new("ft", 304_800, 0);
     pub(crate) const METER: Self = Self::new("m", 1_000_000, 0);
+    pub(crate) const CUBIC_INCH: Self = Self::new("in3", 16_387_064, 0);
     pub(crate) const INCH: Self = Self::new("in", 25_400, 0);
     pub(crate) const CELSIUS: Self = Self::new("°C", 9000, 0);
     pub(crate) const FAHRENHEIT: Self = Self::new("°F", 5000, -160_000);
@@ -279,10 +280,12 @@ pub(crate) fn percent(ratio: Ratio) -> f64 {
     nearest(ratio.count_of_millionths(), 10_000)
 }
 
-/// The double nearest to a decimal that is shown.
-pub(crate) fn decimal(number: impl Display) -> f64 {
-    // Reading rounds to nearest, and a decimal prints as what it is.
-    number.to_string().parse().unwrap_or(f64::NAN)
+/// In a unit, rounded as said to so many decimals, as it is shown.
+pub(crate) fn shown<Q: Quantity>(value: Q, unit: &Unit, digits: u32, rounding: Rounding) -> f64 {
+    let (power, count) = (10_i64.pow(digits), i128::from(unit.count));
+    let dividend = (value.count() - i128::from(unit.offset)) * i128::from(power);
+    let up = i128::from(rounding == Rounding::Up && dividend.rem_euclid(count) != 0);
+    i64::try_from(dividend.div_euclid(count) + up).map_or(f64::NAN, |steps| nearest(steps, power))
 }
 
 #[inline(always)]
@@ -293,7 +296,7 @@ fn nearest(count: i64, unit: i64) -> f64 {
 
 #[cfg(test)]
 mod tests {
-    use loadworthy::quantity::{OhmsPerLength, Seconds};
+    use loadworthy::quantity::{CubicMillimeters, OhmsPerLength, Seconds};
 
     use super::*;
 
@@ -311,6 +314,7 @@ mod tests {
         same::<Meters>(&Unit::FOOT);
         same::<Meters>(&Unit::METER);
         same::<Meters>(&Unit::INCH);
+        same::<CubicMillimeters>(&Unit::CUBIC_INCH);
         same::<Celsius>(&Unit::CELSIUS);
         same::<Celsius>(&Unit::FAHRENHEIT);
         same::<Ratio>(&Unit::PERCENT);
@@ -376,6 +380,23 @@ mod tests {
         assert_eq!(power_factor(f64::NAN, "q").unwrap_err().status(), LW_STATUS_NOT_STATED);
         assert_eq!(power_factor(1.1, "q").unwrap_err().status(), LW_STATUS_BAD_NUMBER);
         assert_eq!(k_factor(f64::NEG_INFINITY, "q").unwrap_err().status(), LW_STATUS_BAD_NUMBER);
+    }
+
+    #[test]
+    fn what_is_shown_is_what_the_core_shows() {
+        fn same<Q: Quantity>(unit: &Unit, digits: u32) {
+            let own = Q::UNITS.iter().find(|own| own.symbol == unit.symbol).unwrap();
+            let some = (0..60).flat_map(|power| [1 << power, (1 << power) + 12_345]).chain([Q::MINIMUM, 0, Q::MAXIMUM]);
+            for value in some.filter_map(Q::from_count) {
+                for rounding in [Rounding::Down, Rounding::Up] {
+                    let by_text: f64 = value.in_unit(own, digits, rounding).to_string().parse().unwrap();
+                    assert_eq!(shown(value, unit, digits, rounding).to_bits(), by_text.to_bits(), "{value}");
+                }
+            }
+        }
+        same::<CubicMillimeters>(&Unit::CUBIC_INCH, 3);
+        same::<Meters>(&Unit::FOOT, 1);
+        same::<Celsius>(&Unit::FAHRENHEIT, 2);
     }
 
     #[test]
