@@ -74,19 +74,27 @@ pub(super) fn is_current<T: Plain>(pointer: *const T) -> bool {
 }
 
 /// A struct, whatever its version: what it does not have is unstated.
+#[inline(always)]
 pub(crate) fn plain<T: Plain>(pointer: *const T, name: &'static str) -> Result<T> {
-    if let Some(value) = current(pointer) {
-        return Ok(value);
+    match current(pointer) {
+        Some(value) => Ok(value),
+        None => Ok(*other_version(pointer, name)?),
     }
+}
+
+/// In a box, so that one of this version need not lie where this one is written to: its fields stay where they are.
+#[cold]
+#[inline(never)]
+fn other_version<T: Plain>(pointer: *const T, name: &'static str) -> Result<Box<T>> {
     check(pointer, name)?;
     // SAFETY: not NULL and aligned; the caller owes `struct_size` readable bytes, of which this field is the first.
     let size = unsafe { pointer.cast::<usize>().read() };
     struct_size::<T>(size, name)?;
-    let mut value = T::UNSTATED;
+    let mut value = Box::new(T::UNSTATED);
     let own = size_of::<T>();
     // SAFETY: `size` bytes are readable at `pointer` by the caller's word, `own` are writable here, the two are apart, and
     // any bits are a `T`.
-    unsafe { ptr::copy_nonoverlapping(pointer.cast::<u8>(), (&raw mut value).cast::<u8>(), size.min(own)) };
+    unsafe { ptr::copy_nonoverlapping(pointer.cast::<u8>(), (&raw mut *value).cast::<u8>(), size.min(own)) };
     for offset in own..size {
         // SAFETY: below `size`, hence readable.
         if unsafe { pointer.cast::<u8>().add(offset).read() } != 0 {
@@ -150,13 +158,7 @@ impl<T: Plain> Elements<T> {
     /// The one where there is one alone.
     #[inline(always)]
     pub(crate) fn only(&self) -> Option<Result<T>> {
-        if self.count != 1 {
-            return None;
-        }
-        match current(self.first) {
-            Some(one) => Some(Ok(one)),
-            None => Some(plain(self.first, self.name)),
-        }
+        if self.count == 1 { Some(plain(self.first, self.name)) } else { None }
     }
 
     pub(crate) fn iter(&self) -> impl Iterator<Item = Result<T>> {

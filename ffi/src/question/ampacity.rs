@@ -171,7 +171,7 @@ impl lw_ampacity_question {
         Ok((of, assumed))
     }
 
-    #[inline]
+    #[inline(always)]
     fn covering(&self) -> Result<Covering> {
         let insulation = INSULATIONS.given(self.insulation, "question.insulation")?;
         match CABLES.given(self.cable, "question.cable")? {
@@ -182,7 +182,7 @@ impl lw_ampacity_question {
 }
 
 /// Whether the cable lies in thermal insulation; asked for only where the code's answer depends on it.
-#[inline]
+#[inline(always)]
 fn inside(stated: lw_yes_no, code: &dyn Code, covering: Covering, size: WireSize) -> Result<bool> {
     match covering {
         Covering::Insulation(_) if stated == 0 => Ok(false),
@@ -211,7 +211,7 @@ fn cable_inside(stated: lw_yes_no, code: &dyn Code, cable: Cable, size: WireSize
 }
 
 /// Yes or no, `None` where it is not stated.
-#[inline]
+#[inline(always)]
 pub(crate) fn yes_no(number: lw_yes_no, place: &'static str) -> Result<Option<bool>> {
     match number {
         0 => Ok(None),
@@ -228,7 +228,7 @@ fn neither(number: lw_yes_no, place: &str) -> Box<lw_error> {
 }
 
 /// A count of conductors, 1 to 999; 0 is not stated.
-#[inline]
+#[inline(always)]
 pub(crate) fn count(number: i32, place: &'static str) -> Result<Option<u16>> {
     match u16::try_from(number) {
         Ok(0) => Ok(None),

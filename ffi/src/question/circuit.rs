@@ -295,8 +295,14 @@ fn answer(sized: &Circuit, assumed: lw_assumed) -> lw_size_circuit_answer {
         grounding: sized.grounding.map_or(0, |grounding| number_of_wire_size(grounding.value)),
         grounding_governed_by: sized.grounding.map_or(0, |grounding| grounding.governed_by.number()),
         ampacity_of_one_a: amperes(sized.ampacity.usable),
-        drop_v: sized.drop.map_or(f64::NAN, |drop| volts(drop.drop.rounded_up())),
-        drop_percent: sized.drop.and_then(|drop| drop.share()).map_or(f64::NAN, percent),
+        drop_v: match &sized.drop {
+            Some(drop) => volts(drop.drop.rounded_up()),
+            None => f64::NAN,
+        },
+        drop_percent: match &sized.drop {
+            Some(drop) => drop.share().map_or(f64::NAN, percent),
+            None => f64::NAN,
+        },
         ..lw_size_circuit_answer::UNSTATED
     }
 }
