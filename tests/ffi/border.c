@@ -599,8 +599,8 @@ static void batches(void) {
     }
 }
 
-/* Many threads, one site and one report. Its texts are made by whichever thread comes first, or, where `made`, before any of
- * them starts: then no thread waits for another inside the library, and whoever watches for races sees all there is. */
+/* Many threads, one site and one report. Its texts are made by whichever thread comes first, or, where `made`, before
+ * any of them starts: then none waits for another inside the library, and whoever watches for races sees all there is. */
 typedef struct {
     const lw_site *site;
     const lw_report *report;
