@@ -42,7 +42,7 @@ fn with_report<T>(site: &Site, use_report: impl FnOnce(&Report<'_>) -> T) -> T {
 
 fn outcomes(report: &Report<'_>) -> Outcomes {
     let mut outcomes = Outcomes::new();
-    for finding in &report.findings {
+    for finding in &*report.findings {
         let name = report.site.component(finding.subject).map_or("", |component| component.name()).to_owned();
         outcomes.entry((finding.rule.slug, name)).or_default().push(finding.outcome);
     }

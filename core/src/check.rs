@@ -1,5 +1,7 @@
 //! A site judged by a code: every rule applied, and the outcome that follows.
 
+use std::borrow::Cow;
+
 use crate::code::Code;
 use crate::rules::{Finding, Findings, Outcome, RULES, Rule, Said, Severity, Survey};
 use crate::site::{ComponentId, Site};
@@ -11,7 +13,7 @@ pub struct Report<'a> {
     /// The code that it was judged by.
     pub code: &'a dyn Code,
     /// Everything that was found, in the order of the rules and of the components.
-    pub findings: Vec<Finding>,
+    pub findings: Cow<'a, [Finding]>,
 }
 
 /// How a check ends for the whole site.
@@ -79,7 +81,7 @@ pub fn check<'a>(site: &'a Site, code: &'a dyn Code, working: WithWorking) -> Re
         findings.begin(rule);
         (rule.check)(&survey, &mut findings);
     }
-    Report { site, code, findings: findings.into_found() }
+    Report { site, code, findings: Cow::Owned(findings.into_found()) }
 }
 
 /// Applies one rule to a site.

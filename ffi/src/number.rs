@@ -3,8 +3,11 @@
 //! A double is read as the shortest decimal that prints as it: 0.1 is 0.1. It is taken where that decimal can be kept
 //! exactly, and refused where it cannot; nothing is rounded. What goes out is the double nearest to the exact value.
 
+use std::fmt::Display;
+use std::str::FromStr;
+
 use loadworthy::calc::voltage_drop::KFactor;
-use loadworthy::quantity::{Amperes, Celsius, Meters, PowerFactor, Quantity, QuantityError, Ratio, Volts};
+use loadworthy::quantity::{Amperes, Celsius, Meters, PowerFactor, Quantity, QuantityError, Ratio, Rounding, Volts};
 use loadworthy::trade::WireSize;
 
 use crate::error::{Result, fail, lw_error};
@@ -37,6 +40,7 @@ impl Unit {
     pub(crate) const VOLT: Self = Self::new("V", 1000, 0);
     pub(crate) const FOOT: Self = Self::new("ft", 304_800, 0);
     pub(crate) const METER: Self = Self::new("m", 1_000_000, 0);
+    pub(crate) const CUBIC_INCH: Self = Self::new("in3", 16_387_064, 0);
     pub(crate) const INCH: Self = Self::new("in", 25_400, 0);
     pub(crate) const CELSIUS: Self = Self::new("°C", 9000, 0);
     pub(crate) const FAHRENHEIT: Self = Self::new("°F", 5000, -160_000);
@@ -53,34 +57,47 @@ impl Unit {
     }
 }
 
-/// A double that is the nearest to a decimal of few enough decimals for a whole number of counts, without a branch but the
-/// last: what it does not take, such as the eighth of an inch, is read as text.
+/// A double that is the nearest to a decimal of few enough decimals for a whole number of counts. What it does not take,
+/// such as the eighth of an inch, is read as text.
 #[inline(always)]
 fn exact<Q: Quantity>(value: f64, unit: &Unit) -> Option<Q> {
+    // Most numbers that people write are whole, and need no division.
+    match exact_in(value, unit, 1) {
+        None => exact_in(value, unit, unit.steps),
+        whole => whole,
+    }
+}
+
+#[inline(always)]
+fn exact_in<Q: Quantity>(value: f64, unit: &Unit, steps: i64) -> Option<Q> {
+    let count = steps_of(value, steps)?.checked_mul(unit.count / steps)?.checked_add(unit.offset)?;
+    Q::from_count(i128::from(count))
+}
+
+/// How many steps of which one has so many, a power of ten up to a million; `None` where it is not a whole number of them.
+/// Beyond 10^15 it is a number without meaning that is beyond 10^15 too, outside of every range: a test says so.
+#[inline(always)]
+fn steps_of(value: f64, steps: i64) -> Option<i64> {
     // Adding and taking away this number rounds to a whole one, whose last bits are then those of the sum.
     const ROUND: f64 = 6_755_399_441_055_744.0; // 3 · 2^51
-    // Fifteen digits pass through a double unchanged, so that no shorter decimal prints as the same double.
-    const MOST: f64 = 1e15;
     #[expect(clippy::cast_precision_loss, reason = "a power of ten up to a million")]
-    let steps = unit.steps as f64;
-    let sum = value * steps + ROUND;
+    let scale = steps as f64;
+    let sum = value * scale + ROUND;
     let whole = sum - ROUND;
-    // The division rounds to nearest, as reading the decimal would.
+    // The division rounds to nearest, as reading the decimal would. Fifteen digits pass through a double unchanged, so that
+    // no shorter decimal prints as the same double.
     #[expect(clippy::float_cmp, reason = "the nearest double of the decimal, or not: nothing in between")]
-    let good = (whole / steps == value) & (whole.abs() <= MOST);
-    if !good {
+    if whole / scale != value {
         return None;
     }
-    let whole = sum.to_bits().wrapping_sub(ROUND.to_bits()).cast_signed();
-    let count = whole.checked_mul(unit.count / unit.steps)?.checked_add(unit.offset)?;
-    Q::from_count(i128::from(count))
+    Some(sum.to_bits().wrapping_sub(ROUND.to_bits()).cast_signed())
 }
 
 /// A number that must be stated.
 #[inline(always)]
 pub(crate) fn required<Q>(value: f64, unit: &Unit, place: &'static str) -> Result<Q>
 where
-    Q: Quantity + std::str::FromStr<Err = QuantityError>,
+    Q: Quantity + FromStr<Err = QuantityError>,
 {
     match exact(value, unit) {
         Some(quantity) => Ok(quantity),
@@ -92,16 +109,17 @@ where
 #[inline(always)]
 pub(crate) fn given<Q>(value: f64, unit: &Unit, place: &'static str) -> Result<Option<Q>>
 where
-    Q: Quantity + std::str::FromStr<Err = QuantityError>,
+    Q: Quantity + FromStr<Err = QuantityError>,
 {
     if value.is_nan() { Ok(None) } else { required(value, unit, place).map(Some) }
 }
 
 /// What the fast way does not take: the rare exact value, or the message of the core.
 #[cold]
+#[inline(never)]
 fn by_text<Q>(value: f64, symbol: &str, place: &str) -> Result<Q>
 where
-    Q: Quantity + std::str::FromStr<Err = QuantityError>,
+    Q: Quantity + FromStr<Err = QuantityError>,
 {
     if value.is_nan() {
         return Err(not_stated(Q::NOUN, place));
@@ -120,11 +138,13 @@ fn finite(value: f64, place: &str) -> Result<()> {
 }
 
 #[cold]
+#[inline(never)]
 fn not_stated(noun: &str, place: &str) -> Box<lw_error> {
     fail(LW_STATUS_NOT_STATED, place, format_args!("the {noun} is not stated and decides the answer; write a number"))
 }
 
 #[cold]
+#[inline(never)]
 fn both(one: &str, other: &str) -> Box<lw_error> {
     fail(
         LW_STATUS_CONTRADICTION,
@@ -144,7 +164,7 @@ pub(crate) fn temperature(celsius: (f64, &'static str), fahrenheit: (f64, &'stat
 }
 
 /// A length in one of two units; each with the name of its field.
-#[inline]
+#[inline(always)]
 pub(crate) fn length(feet: (f64, &'static str), meters: (f64, &'static str)) -> Result<Option<Meters>> {
     match (feet.0.is_nan(), meters.0.is_nan()) {
         (_, true) => given(feet.0, &Unit::FOOT, feet.1),
@@ -154,30 +174,40 @@ pub(crate) fn length(feet: (f64, &'static str), meters: (f64, &'static str)) -> 
 }
 
 /// A quantity that must be stated in one of two ways.
+#[inline(always)]
 pub(crate) fn needed<T>(found: Option<T>, noun: &str, place: &'static str) -> Result<T> {
     found.ok_or_else(|| not_stated(noun, place))
 }
 
 /// A power factor, above 0 and at most 1.
 pub(crate) fn power_factor(value: f64, place: &'static str) -> Result<PowerFactor> {
-    if value.is_nan() {
-        return Err(not_stated("power factor", place));
+    match steps_of(value, 1_000_000).and_then(PowerFactor::from_millionths) {
+        Some(power_factor) => Ok(power_factor),
+        None => bare_by_text(value, "power factor", place),
     }
-    finite(value, place)?;
-    format!("{value}").parse().map_err(|error| fail(LW_STATUS_BAD_NUMBER, place, format_args!("{error}")))
 }
 
 /// The constant K.
 pub(crate) fn k_factor(value: f64, place: &'static str) -> Result<KFactor> {
+    match steps_of(value, 10_000).and_then(KFactor::from_ten_thousandths) {
+        Some(k) => Ok(k),
+        None => bare_by_text(value, "constant K", place),
+    }
+}
+
+/// A number without a unit that the fast way does not take.
+#[cold]
+#[inline(never)]
+fn bare_by_text<T: FromStr<Err: Display>>(value: f64, noun: &str, place: &str) -> Result<T> {
     if value.is_nan() {
-        return Err(not_stated("constant K", place));
+        return Err(not_stated(noun, place));
     }
     finite(value, place)?;
     format!("{value}").parse().map_err(|error| fail(LW_STATUS_BAD_NUMBER, place, format_args!("{error}")))
 }
 
 /// A wire size, `None` where it is not stated.
-#[inline]
+#[inline(always)]
 pub(crate) fn wire_size_given(number: lw_wire_size, place: &'static str) -> Result<Option<WireSize>> {
     let found = match number {
         0 => return Ok(None),
@@ -188,26 +218,34 @@ pub(crate) fn wire_size_given(number: lw_wire_size, place: &'static str) -> Resu
     };
     match found {
         Some(size) => Ok(Some(size)),
-        None => Err(fail(
-            LW_STATUS_BAD_CHOICE,
-            place,
-            format_args!(
-                "{number} is not a wire size; write 27 to 1 for AWG, -1 to -4 for 1/0 to 4/0 AWG, or 250 to 2000 for kcmil"
-            ),
-        )),
+        None => Err(no_wire_size(number, place)),
     }
 }
 
+#[cold]
+#[inline(never)]
+fn no_wire_size(number: lw_wire_size, place: &str) -> Box<lw_error> {
+    if number == 0 {
+        let what = "the wire size is not stated and decides the answer; write one";
+        return fail(LW_STATUS_NOT_STATED, place, format_args!("{what}"));
+    }
+    fail(
+        LW_STATUS_BAD_CHOICE,
+        place,
+        format_args!(
+            "{number} is not a wire size; write 27 to 1 for AWG, -1 to -4 for 1/0 to 4/0 AWG, or 250 to 2000 for kcmil"
+        ),
+    )
+}
+
 /// A wire size that must be stated.
-#[inline]
+#[inline(always)]
 pub(crate) fn wire_size(number: lw_wire_size, place: &'static str) -> Result<WireSize> {
-    wire_size_given(number, place)?.ok_or_else(|| {
-        fail(LW_STATUS_NOT_STATED, place, format_args!("the wire size is not stated and decides the answer; write one"))
-    })
+    wire_size_given(number, place)?.ok_or_else(|| no_wire_size(number, place))
 }
 
 /// The number of a wire size.
-#[inline]
+#[inline(always)]
 pub(crate) fn number_of_wire_size(size: WireSize) -> lw_wire_size {
     // American sizes alone come from these tables. Their ranks: 27 - gauge up to 30, then thousands of circular mils.
     let rank = i32::try_from(size.rank()).unwrap_or(0);
@@ -219,42 +257,46 @@ pub(crate) fn number_of_wire_size(size: WireSize) -> lw_wire_size {
 }
 
 /// In amperes.
-#[inline]
+#[inline(always)]
 pub(crate) fn amperes(current: Amperes) -> f64 {
-    nearest(current.microamperes(), 1e6)
+    nearest(current.microamperes(), 1_000_000)
 }
 
 /// In amperes; NAN where there is none.
+#[inline(always)]
 pub(crate) fn amperes_or_nan(current: Option<Amperes>) -> f64 {
     current.map_or(f64::NAN, amperes)
 }
 
 /// In volts.
+#[inline(always)]
 pub(crate) fn volts(voltage: Volts) -> f64 {
-    nearest(voltage.millivolts(), 1e3)
+    nearest(voltage.millivolts(), 1000)
 }
 
 /// In percent.
+#[inline(always)]
 pub(crate) fn percent(ratio: Ratio) -> f64 {
-    nearest(ratio.count_of_millionths(), 1e4)
+    nearest(ratio.count_of_millionths(), 10_000)
 }
 
-/// The double nearest to a decimal that is shown.
-pub(crate) fn decimal(number: impl std::fmt::Display) -> f64 {
-    // Reading rounds to nearest, and a decimal prints as what it is.
-    number.to_string().parse().unwrap_or(f64::NAN)
+/// In a unit, rounded as said to so many decimals, as it is shown.
+pub(crate) fn shown<Q: Quantity>(value: Q, unit: &Unit, digits: u32, rounding: Rounding) -> f64 {
+    let (power, count) = (10_i64.pow(digits), i128::from(unit.count));
+    let dividend = (value.count() - i128::from(unit.offset)) * i128::from(power);
+    let up = i128::from(rounding == Rounding::Up && dividend.rem_euclid(count) != 0);
+    i64::try_from(dividend.div_euclid(count) + up).map_or(f64::NAN, |steps| nearest(steps, power))
 }
 
-#[inline]
-fn nearest(count: i64, unit: f64) -> f64 {
-    #[expect(clippy::cast_precision_loss, reason = "the ranges of the quantities stay below fifteen digits")]
-    let count = count as f64;
-    count / unit
+#[inline(always)]
+#[expect(clippy::cast_precision_loss, reason = "the ranges of the quantities stay below fifteen digits")]
+fn nearest(count: i64, unit: i64) -> f64 {
+    count as f64 / unit as f64
 }
 
 #[cfg(test)]
 mod tests {
-    use loadworthy::quantity::{OhmsPerLength, Seconds};
+    use loadworthy::quantity::{CubicMillimeters, OhmsPerLength, Seconds};
 
     use super::*;
 
@@ -263,12 +305,16 @@ mod tests {
         fn same<Q: Quantity>(unit: &Unit) {
             let own = Q::UNITS.iter().find(|own| own.symbol == unit.symbol).unwrap();
             assert_eq!((own.count, own.offset), (i128::from(unit.count), i128::from(unit.offset)), "{}", unit.symbol);
+            // What `steps_of` asks of each range, with room for the offset.
+            let most = 999_000_000_000_000 * i128::from(unit.count / unit.steps);
+            assert!(-most < Q::MINIMUM && Q::MAXIMUM < most, "{}", unit.symbol);
         }
         same::<Amperes>(&Unit::AMPERE);
         same::<Volts>(&Unit::VOLT);
         same::<Meters>(&Unit::FOOT);
         same::<Meters>(&Unit::METER);
         same::<Meters>(&Unit::INCH);
+        same::<CubicMillimeters>(&Unit::CUBIC_INCH);
         same::<Celsius>(&Unit::CELSIUS);
         same::<Celsius>(&Unit::FAHRENHEIT);
         same::<Ratio>(&Unit::PERCENT);
@@ -304,6 +350,53 @@ mod tests {
             let by_text = format!("{value} °F").parse::<Celsius>();
             assert_eq!(required::<Celsius>(value, &Unit::FAHRENHEIT, "q").ok(), by_text.ok(), "{value}");
         }
+    }
+
+    #[test]
+    fn numbers_far_away_are_beyond_every_range() {
+        let far =
+            |value, steps| steps_of(value, steps).is_none_or(|found| found.unsigned_abs() >= 1_000_000_000_000_000);
+        for exponent in 50..1024 {
+            for factor in [1.0, 1.5, 1.999, -1.0, -1.5, -1.999] {
+                for steps in [1, 10, 1000, 1_000_000] {
+                    let value = factor * 2_f64.powi(exponent);
+                    assert!(far(value, steps), "{value} {steps}");
+                }
+            }
+        }
+        assert!(far(f64::INFINITY, 1) && far(f64::NEG_INFINITY, 1) && far(f64::MAX, 1_000_000));
+        assert_eq!(steps_of(f64::NAN, 1), None);
+    }
+
+    #[test]
+    fn numbers_without_a_unit_are_read_as_their_texts_are() {
+        for value in
+            [1.0, 0.85, 0.000_001, 0.000_000_1, 0.3, 0.1 + 0.2, 0.0, -0.5, 1.000_001, 100.0, 12.9, 1e300, f64::INFINITY]
+        {
+            let by_text = format!("{value}");
+            assert_eq!(power_factor(value, "q").ok(), by_text.parse().ok(), "{value}");
+            assert_eq!(k_factor(value, "q").ok(), by_text.parse().ok(), "{value}");
+        }
+        assert_eq!(power_factor(f64::NAN, "q").unwrap_err().status(), LW_STATUS_NOT_STATED);
+        assert_eq!(power_factor(1.1, "q").unwrap_err().status(), LW_STATUS_BAD_NUMBER);
+        assert_eq!(k_factor(f64::NEG_INFINITY, "q").unwrap_err().status(), LW_STATUS_BAD_NUMBER);
+    }
+
+    #[test]
+    fn what_is_shown_is_what_the_core_shows() {
+        fn same<Q: Quantity>(unit: &Unit, digits: u32) {
+            let own = Q::UNITS.iter().find(|own| own.symbol == unit.symbol).unwrap();
+            let some = (0..60).flat_map(|power| [1 << power, (1 << power) + 12_345]).chain([Q::MINIMUM, 0, Q::MAXIMUM]);
+            for value in some.filter_map(Q::from_count) {
+                for rounding in [Rounding::Down, Rounding::Up] {
+                    let by_text: f64 = value.in_unit(own, digits, rounding).to_string().parse().unwrap();
+                    assert_eq!(shown(value, unit, digits, rounding).to_bits(), by_text.to_bits(), "{value}");
+                }
+            }
+        }
+        same::<CubicMillimeters>(&Unit::CUBIC_INCH, 3);
+        same::<Meters>(&Unit::FOOT, 1);
+        same::<Celsius>(&Unit::FAHRENHEIT, 2);
     }
 
     #[test]

@@ -1,5 +1,6 @@
 //! What the rules found on a site: to be walked, or printed as the command prints it.
 
+use std::borrow::Cow;
 use std::sync::{Arc, OnceLock};
 
 use loadworthy::check::{self, Report, WithWorking, check};
@@ -193,9 +194,9 @@ unsafe impl Plain for lw_open_question {
 }
 
 impl lw_report {
-    /// The report as the core knows it. The findings are copied: without their working, a few kilobytes.
+    /// The report as the core knows it.
     fn report(&self) -> Report<'_> {
-        Report { site: &self.site, code: self.code.code(), findings: self.findings.clone() }
+        Report { site: &self.site, code: self.code.code(), findings: Cow::Borrowed(&self.findings) }
     }
 
     fn walked(&self) -> &Walked {
@@ -292,7 +293,7 @@ pub unsafe extern "C" fn lw_site_check(
         };
         let report = check(&site, code.code(), working);
         let outcome = of_verdict(report.verdict());
-        let findings = report.findings;
+        let findings = report.findings.into_owned();
         out.give(lw_report {
             site,
             code,

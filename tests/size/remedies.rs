@@ -146,7 +146,7 @@ fn nothing_is_sized_where_something_is_prohibited() {
     let site = Site::from_toml("cottage.toml", &tied).unwrap();
     let report = check(&site, nec(), WithWorking::No);
     assert!(report.prohibited());
-    for finding in &report.findings {
+    for finding in &*report.findings {
         assert_eq!(remedy(&report, finding), None);
     }
 }

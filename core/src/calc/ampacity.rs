@@ -128,10 +128,12 @@ pub struct Ampacity {
 ///
 /// # Errors
 /// [`CannotTell`] where a cell is blank, outside its table, or below the grade that answers may rest on.
+#[inline(always)]
 pub fn ampacity(code: &dyn Code, of: &Conditions, working: &mut impl Working) -> Result<Ampacity, CannotTell> {
     find(code, of, working).map_err(cannot_tell(AMPACITY))
 }
 
+#[inline(always)]
 fn find(code: &dyn Code, of: &Conditions, working: &mut impl Working) -> Result<Ampacity, Gap> {
     let ratings = Ratings::of(code, of, working)?;
     let base = code.base_ampacity(of.installation, of.material, ratings.conductor, of.size)?;
@@ -160,10 +162,14 @@ fn find(code: &dyn Code, of: &Conditions, working: &mut impl Working) -> Result<
                 .from_cell(cell.place, cell.grade, code)
         });
     }
-    let limits = [(corrected, Governor::Conductor), (terminal.value, Governor::Terminals)];
-    let limits = limits.into_iter().chain(cable.map(|limit| (limit, Governor::Cable)));
     // The first of equals governs: the conductor itself before what it is fastened to.
-    let (usable, governed_by) = limits.min_by_key(|(limit, _)| *limit).unwrap_or((corrected, Governor::Conductor));
+    let (mut usable, mut governed_by) = (corrected, Governor::Conductor);
+    if terminal.value < usable {
+        (usable, governed_by) = (terminal.value, Governor::Terminals);
+    }
+    if let Some(limit) = cable.filter(|limit| *limit < usable) {
+        (usable, governed_by) = (limit, Governor::Cable);
+    }
     working.step(|| Step::new(format!("the least governs: {governed_by}"), usable.to_string()));
     Ok(Ampacity {
         usable,
@@ -201,6 +207,7 @@ struct Ratings {
 }
 
 impl Ratings {
+    #[inline(always)]
     fn of(code: &dyn Code, of: &Conditions, working: &mut impl Working) -> Result<Self, Gap> {
         let own = |insulation| code.insulation(insulation, of.place).map(|cell| cell.value.rating);
         let (conductor, cable) = match of.covering {
@@ -259,6 +266,7 @@ fn terminal_rating(code: &dyn Code, of: &Conditions) -> Result<ConductorRating, 
     }
 }
 
+#[inline(always)]
 fn corrected(
     code: &dyn Code,
     of: &Conditions,

@@ -1,4 +1,5 @@
-//! Any bits as a question: it is answered or refused; no panic, no "holds" with a status that is not OK.
+//! Any bits as a question: it is answered or refused, alike with the working and without; no panic, no "holds" with a
+//! status that is not OK.
 #![no_main]
 
 use std::ptr::null_mut;
@@ -8,6 +9,7 @@ use libfuzzer_sys::fuzz_target;
 use loadworthy_ffi::code::{lw_code, lw_code_new};
 use loadworthy_ffi::outcome::LW_OUTCOME_CANNOT_TELL;
 use loadworthy_ffi::question::ampacity::{lw_ampacity, lw_ampacity_answer, lw_ampacity_question};
+use loadworthy_ffi::question::box_fill::{lw_counted, lw_size_box, lw_size_box_answer, lw_size_box_question};
 use loadworthy_ffi::question::circuit::{lw_size_circuit, lw_size_circuit_answer, lw_size_circuit_question};
 use loadworthy_ffi::question::continuous_load::{
     lw_continuous_load, lw_continuous_load_answer, lw_continuous_load_question,
@@ -22,6 +24,9 @@ use loadworthy_ffi::question::grounding::{
     lw_equipment_grounding_question, lw_grounding_electrode, lw_grounding_electrode_question,
 };
 use loadworthy_ffi::question::plug::{lw_plug_answer, lw_plug_fit, lw_plug_question};
+use loadworthy_ffi::question::raceway::{
+    lw_occupant, lw_size_raceway, lw_size_raceway_answer, lw_size_raceway_question,
+};
 use loadworthy_ffi::question::voltage_drop::{
     lw_segment, lw_voltage_drop, lw_voltage_drop_answer, lw_voltage_drop_question,
 };
@@ -43,6 +48,17 @@ static CODE: LazyLock<Code> = LazyLock::new(|| {
     Code(code)
 });
 
+/// Up to three of them, one behind the other.
+///
+/// # Safety
+/// As with `filled`.
+unsafe fn several<T>(data: &mut &[u8]) -> Vec<T> {
+    let Some((count, rest)) = data.split_first() else { return Vec::new() };
+    *data = rest;
+    // SAFETY: as with `filled`.
+    (0..count % 4).map(|_| unsafe { filled(data) }).collect()
+}
+
 /// The bits of a struct behind its size, from the data, its rest zero.
 ///
 /// # Safety
@@ -62,13 +78,19 @@ unsafe fn filled<T>(data: &mut &[u8]) -> T {
     }
 }
 
+/// The bits of an answer; it has no gaps.
+fn bits<T>(answer: &T) -> &[u8] {
+    // SAFETY: as many bytes as it has, all of them written.
+    unsafe { std::slice::from_raw_parts(std::ptr::from_ref(answer).cast(), size_of::<T>()) }
+}
+
 macro_rules! question {
     ($data:expr, $function:ident, $question:ty, $answer:ty, $prepare:expr) => {{
         // SAFETY: structs of integers, doubles and pointers, of which `prepare` sets the last.
         unsafe {
             let mut question: $question = filled(&mut $data);
             let mut answer: $answer = filled(&mut (&[][..]));
-            let prepare: fn(&mut $question) = $prepare;
+            let prepare: &dyn Fn(&mut $question) = &$prepare;
             prepare(&mut question);
             let mut working = null_mut();
             let status = $function(CODE.0, &raw const question, &raw mut answer, &raw mut working, null_mut());
@@ -77,13 +99,17 @@ macro_rules! question {
             assert!(status == LW_STATUS_OK || answer.outcome == LW_OUTCOME_CANNOT_TELL);
             assert_eq!(status == LW_STATUS_OK, !working.is_null());
             lw_working_free(working);
+            // Without the working the call takes another way, and ends alike.
+            let mut short: $answer = filled(&mut (&[][..]));
+            assert_eq!($function(CODE.0, &raw const question, &raw mut short, null_mut(), null_mut()), status);
+            assert_eq!(bits(&short), bits(&answer));
         }
     }};
 }
 
 fuzz_target!(|data: &[u8]| {
     let Some((which, mut data)) = data.split_first() else { return };
-    match which % 11 {
+    match which % 14 {
         0 => question!(data, lw_ampacity, lw_ampacity_question, lw_ampacity_answer, |_| {}),
         1 => question!(data, lw_cord_ampacity, lw_cord_question, lw_cord_answer, |_| {}),
         2 => question!(data, lw_continuous_load, lw_continuous_load_question, lw_continuous_load_answer, |_| {}),
@@ -94,25 +120,46 @@ fuzz_target!(|data: &[u8]| {
         7 => question!(data, lw_dwelling_service, lw_dwelling_service_question, lw_conductor_answer, |_| {}),
         8 => question!(data, lw_plug_fit, lw_plug_question, lw_plug_answer, |_| {}),
         9 => question!(data, lw_size_cord, lw_size_cord_question, lw_size_cord_answer, |_| {}),
-        _ => with_pointers(data),
+        10 => a_path(data),
+        11 => a_circuit(data),
+        12 => a_raceway(data),
+        _ => a_box(data),
     }
 });
 
-fn with_pointers(mut data: &[u8]) {
-    use std::cell::Cell;
-    thread_local! {
-        static SEGMENT: Cell<*const lw_segment> = const { Cell::new(std::ptr::null()) };
-        static CONDUCTOR: Cell<*const lw_ampacity_question> = const { Cell::new(std::ptr::null()) };
-    }
+fn a_path(mut data: &[u8]) {
     // SAFETY: structs of integers and doubles.
-    let (segment, conductor) = unsafe { (filled::<lw_segment>(&mut data), filled::<lw_ampacity_question>(&mut data)) };
-    SEGMENT.set(&raw const segment);
-    CONDUCTOR.set(&raw const conductor);
+    let segments = unsafe { several::<lw_segment>(&mut data) };
     question!(data, lw_voltage_drop, lw_voltage_drop_question, lw_voltage_drop_answer, |question| {
-        question.segments = SEGMENT.get();
-        question.segment_count = 1;
+        question.segments = segments.as_ptr();
+        question.segment_count = segments.len();
     });
+}
+
+fn a_circuit(mut data: &[u8]) {
+    // SAFETY: a struct of integers and doubles.
+    let conductor = unsafe { filled::<lw_ampacity_question>(&mut data) };
     question!(data, lw_size_circuit, lw_size_circuit_question, lw_size_circuit_answer, |question| {
-        question.conductor = CONDUCTOR.get();
+        question.conductor = &raw const conductor;
+    });
+}
+
+fn a_raceway(mut data: &[u8]) {
+    // SAFETY: structs of integers.
+    let occupants = unsafe { several::<lw_occupant>(&mut data) };
+    question!(data, lw_size_raceway, lw_size_raceway_question, lw_size_raceway_answer, |question| {
+        question.occupants = occupants.as_ptr();
+        question.occupant_count = occupants.len();
+    });
+}
+
+fn a_box(mut data: &[u8]) {
+    // SAFETY: structs of integers.
+    let (conductors, devices) = unsafe { (several::<lw_counted>(&mut data), several::<lw_counted>(&mut data)) };
+    question!(data, lw_size_box, lw_size_box_question, lw_size_box_answer, |question| {
+        question.conductors = conductors.as_ptr();
+        question.conductor_count = conductors.len();
+        question.devices = devices.as_ptr();
+        question.device_count = devices.len();
     });
 }

@@ -1,12 +1,12 @@
 //! What C passes in.
 
 use std::ffi::c_char;
-use std::mem::{MaybeUninit, align_of, size_of};
+use std::mem::{align_of, size_of};
 use std::ptr;
 
 #[cfg(feature = "questions")]
 use super::lw_str;
-use crate::error::{Result, fail};
+use crate::error::{Result, fail, lw_error};
 use crate::status::{
     LW_STATUS_MISALIGNED, LW_STATUS_NOT_UTF8, LW_STATUS_NULL_POINTER, LW_STATUS_STRUCT_SIZE, LW_STATUS_TOO_LARGE,
 };
@@ -27,20 +27,23 @@ pub(crate) unsafe trait Plain: Copy {
 }
 
 /// Whether a pointer may be followed, as far as that can be seen.
-#[inline]
+#[inline(always)]
 pub(super) fn check<T>(pointer: *const T, name: &str) -> Result<()> {
-    if pointer.is_null() {
-        return Err(fail(LW_STATUS_NULL_POINTER, name, format_args!("is NULL; pass the address of one")));
-    }
-    if !pointer.is_aligned() {
-        let least = align_of::<T>();
-        return Err(fail(
-            LW_STATUS_MISALIGNED,
-            name,
-            format_args!("{pointer:p} is not aligned; pass a multiple of {least}"),
-        ));
+    // One test for nearly every call: what is wrong is asked by those alone who have to say it.
+    if pointer.is_null() || !pointer.is_aligned() {
+        return Err(unusable(pointer.addr(), align_of::<T>(), name));
     }
     Ok(())
+}
+
+#[cold]
+#[inline(never)]
+fn unusable(address: usize, least: usize, name: &str) -> Box<lw_error> {
+    if address == 0 {
+        return fail(LW_STATUS_NULL_POINTER, name, format_args!("is NULL; pass the address of one"));
+    }
+    let what = format_args!("{address:#x} is not aligned; pass a multiple of {least}");
+    fail(LW_STATUS_MISALIGNED, name, what)
 }
 
 /// The object behind a handle that C only reads.
@@ -52,43 +55,46 @@ pub(crate) fn handle<'a, T: Sync>(pointer: *const T, name: &'static str) -> Resu
     Ok(unsafe { &*pointer })
 }
 
-/// A struct, whatever its version: what it does not have is unstated.
-pub(crate) fn plain<T: Plain>(pointer: *const T, name: &'static str) -> Result<T> {
-    plain_in(pointer, name, &mut MaybeUninit::uninit()).copied()
+/// A struct of this very version, `None` where it is of another or not there at all. Read from one place alone, so that the
+/// compiler reads each field where it is used and copies nothing.
+#[inline(always)]
+pub(crate) fn current<T: Plain>(pointer: *const T) -> Option<T> {
+    if !is_current(pointer) {
+        return None;
+    }
+    // SAFETY: not NULL and aligned; as many bytes are readable as the caller says in `struct_size`; any bits are a `T`.
+    Some(unsafe { pointer.read() })
 }
 
-/// The same, copied once, to a place of our own: a second copy of words just written costs as much as a question.
+/// Whether the struct is there, and of this very version.
 #[inline(always)]
-pub(crate) fn plain_in<'a, T: Plain>(
-    pointer: *const T,
-    name: &'static str,
-    place: &'a mut MaybeUninit<T>,
-) -> Result<&'a T> {
+pub(super) fn is_current<T: Plain>(pointer: *const T) -> bool {
+    // SAFETY: not NULL and aligned; the caller owes `struct_size` readable bytes, of which this field is the first.
+    !pointer.is_null() && pointer.is_aligned() && unsafe { pointer.cast::<usize>().read() } == size_of::<T>()
+}
+
+/// A struct, whatever its version: what it does not have is unstated.
+#[inline(always)]
+pub(crate) fn plain<T: Plain>(pointer: *const T, name: &'static str) -> Result<T> {
+    match current(pointer) {
+        Some(value) => Ok(value),
+        None => Ok(*other_version(pointer, name)?),
+    }
+}
+
+/// In a box, so that one of this version need not lie where this one is written to: its fields stay where they are.
+#[cold]
+#[inline(never)]
+fn other_version<T: Plain>(pointer: *const T, name: &'static str) -> Result<Box<T>> {
     check(pointer, name)?;
     // SAFETY: not NULL and aligned; the caller owes `struct_size` readable bytes, of which this field is the first.
     let size = unsafe { pointer.cast::<usize>().read() };
-    if size == size_of::<T>() {
-        // SAFETY: as many bytes are readable as the caller says in `struct_size`; the two are apart.
-        unsafe { ptr::copy_nonoverlapping(pointer, place.as_mut_ptr(), 1) };
-    } else {
-        other_version(pointer, size, name, place)?;
-    }
-    // SAFETY: all of it was written above, and any bits are a `T`.
-    Ok(unsafe { place.assume_init_ref() })
-}
-
-#[cold]
-fn other_version<T: Plain>(
-    pointer: *const T,
-    size: usize,
-    name: &'static str,
-    place: &mut MaybeUninit<T>,
-) -> Result<()> {
     struct_size::<T>(size, name)?;
-    place.write(T::UNSTATED);
+    let mut value = Box::new(T::UNSTATED);
     let own = size_of::<T>();
-    // SAFETY: `size` bytes are readable at `pointer` by the caller's word, `own` are writable here, and the two are apart.
-    unsafe { ptr::copy_nonoverlapping(pointer.cast::<u8>(), place.as_mut_ptr().cast::<u8>(), size.min(own)) };
+    // SAFETY: `size` bytes are readable at `pointer` by the caller's word, `own` are writable here, the two are apart, and
+    // any bits are a `T`.
+    unsafe { ptr::copy_nonoverlapping(pointer.cast::<u8>(), (&raw mut *value).cast::<u8>(), size.min(own)) };
     for offset in own..size {
         // SAFETY: below `size`, hence readable.
         if unsafe { pointer.cast::<u8>().add(offset).read() } != 0 {
@@ -101,55 +107,89 @@ fn other_version<T: Plain>(
             ));
         }
     }
-    Ok(())
+    Ok(value)
 }
 
+#[inline]
 pub(super) fn struct_size<T: Plain>(size: usize, name: &'static str) -> Result<()> {
     if (T::LEAST..=LARGEST_STRUCT).contains(&size) {
         return Ok(());
     }
-    let (least, own) = (T::LEAST, size_of::<T>());
-    Err(fail(
+    Err(no_such_size(size, (T::LEAST, size_of::<T>()), name))
+}
+
+#[cold]
+#[inline(never)]
+fn no_such_size(size: usize, (least, own): (usize, usize), name: &str) -> Box<lw_error> {
+    fail(
         LW_STATUS_STRUCT_SIZE,
         name,
         format_args!(
             "struct_size is {size}, and it is at least {least}; set it to sizeof, which is {own} in this library"
         ),
-    ))
+    )
 }
 
-/// An array of plain values, copied: `most` is the greatest count that is taken. NULL is right for none.
-pub(crate) fn elements<T: Plain>(pointer: *const T, count: usize, most: usize, name: &'static str) -> Result<Vec<T>> {
-    if count == 0 {
-        return Ok(Vec::new());
-    }
-    check(pointer, name)?;
-    if count > most {
-        return Err(fail(LW_STATUS_TOO_LARGE, name, format_args!("{count} are more than are taken, {most}")));
-    }
-    // SAFETY: not NULL and aligned; the caller owes `count` structs, of which this is the first.
-    let stride = unsafe { pointer.cast::<usize>().read() };
-    struct_size::<T>(stride, name)?;
-    let mut all = Vec::with_capacity(count);
-    for index in 0..count {
-        // SAFETY: the structs of an array are of one version, so that the next begins `struct_size` behind the last; the
-        // caller owes `count` of them. Their `struct_size` is compared below.
-        let one = unsafe { pointer.byte_add(index * stride) };
-        check(one, name)?;
-        // SAFETY: inside the array, see above.
-        let size = unsafe { one.cast::<usize>().read() };
-        if size != stride {
-            return Err(fail(
-                LW_STATUS_STRUCT_SIZE,
-                name,
-                format_args!(
-                    "struct_size is {stride} in the first and {size} in number {index}; use one header for all"
-                ),
-            ));
+/// Structs of one version, one behind the other: each is copied when its turn comes, so that a few need no memory.
+pub(crate) struct Elements<T> {
+    first: *const T,
+    count: usize,
+    stride: usize,
+    name: &'static str,
+}
+
+impl<T: Plain> Elements<T> {
+    /// `most` is the greatest count that is taken. NULL is right for none.
+    #[inline(always)]
+    pub(crate) fn new(first: *const T, count: usize, most: usize, name: &'static str) -> Result<Self> {
+        if count == 0 {
+            return Ok(Self { first, count, stride: 0, name });
         }
-        all.push(plain(one, name)?);
+        check(first, name)?;
+        if count > most {
+            return Err(too_many(count, most, name));
+        }
+        // SAFETY: not NULL and aligned; the caller owes `count` structs, of which this is the first.
+        let stride = unsafe { first.cast::<usize>().read() };
+        struct_size::<T>(stride, name)?;
+        Ok(Self { first, count, stride, name })
     }
-    Ok(all)
+
+    /// The one where there is one alone.
+    #[inline(always)]
+    pub(crate) fn only(&self) -> Option<Result<T>> {
+        if self.count == 1 { Some(plain(self.first, self.name)) } else { None }
+    }
+
+    pub(crate) fn iter(&self) -> impl Iterator<Item = Result<T>> {
+        (0..self.count).map(|index| {
+            // SAFETY: the structs of an array are of one version, so that the next begins `struct_size` behind the last;
+            // the caller owes `count` of them. Their `struct_size` is compared below.
+            let one = unsafe { self.first.byte_add(index * self.stride) };
+            check(one, self.name)?;
+            // SAFETY: inside the array, see above.
+            let size = unsafe { one.cast::<usize>().read() };
+            if size == self.stride { plain(one, self.name) } else { Err(mixed(self.stride, index, size, self.name)) }
+        })
+    }
+}
+
+#[cold]
+#[inline(never)]
+fn too_many(count: usize, most: usize, name: &str) -> Box<lw_error> {
+    fail(LW_STATUS_TOO_LARGE, name, format_args!("{count} are more than are taken, {most}"))
+}
+
+#[cold]
+#[inline(never)]
+fn mixed(first: usize, index: usize, size: usize, name: &str) -> Box<lw_error> {
+    let what = format_args!("struct_size is {first} in the first and {size} in number {index}; use one header for all");
+    fail(LW_STATUS_STRUCT_SIZE, name, what)
+}
+
+/// An array of structs, copied.
+pub(crate) fn elements<T: Plain>(pointer: *const T, count: usize, most: usize, name: &'static str) -> Result<Vec<T>> {
+    Elements::new(pointer, count, most, name)?.iter().collect()
 }
 
 /// Bytes that the caller keeps unchanged during the call. NULL is right for none.

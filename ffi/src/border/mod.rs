@@ -14,11 +14,11 @@ mod text;
 
 #[cfg(feature = "questions")]
 pub(crate) use argument::texts;
-pub(crate) use argument::{Plain, bytes, elements, handle, long_text, plain, plain_in, text};
+pub(crate) use argument::{Elements, Plain, bytes, current, elements, handle, long_text, plain, text};
 pub(crate) use array::{Number, Outputs, numbers, strings};
 #[cfg(feature = "arrow")]
 pub(crate) use arrow::{OutTable, table};
 pub(crate) use guard::{free, guard};
-pub(crate) use out::{Out, OutHandle, OutStruct, call};
+pub(crate) use out::{Out, OutCurrent, OutHandle, OutStruct, call};
 pub use text::lw_str;
 pub(crate) use text::{Text, Texts};

@@ -3,7 +3,7 @@
 use std::mem::size_of;
 use std::ptr;
 
-use super::argument::{Plain, check, struct_size};
+use super::argument::{Plain, check, is_current, struct_size};
 use crate::error::Result;
 
 /// A place for one value.
@@ -58,6 +58,24 @@ impl<T> OutHandle<T> {
     }
 }
 
+/// A place for a struct of this very version.
+pub(crate) struct OutCurrent<T: Plain>(*mut T);
+
+impl<T: Plain> OutCurrent<T> {
+    /// `None` where it is of another version or not there at all.
+    #[inline(always)]
+    pub(crate) fn new(pointer: *mut T) -> Option<Self> {
+        is_current(pointer).then_some(Self(pointer))
+    }
+
+    /// `struct_size` of every value is the size of `T`, as the caller set it.
+    #[inline(always)]
+    pub(crate) fn write(&self, value: T) {
+        // SAFETY: not NULL and aligned; the caller owes `struct_size` writable bytes, used by nobody else during the call.
+        unsafe { self.0.write(value) };
+    }
+}
+
 /// A place for a struct of any version. Where nothing is written to it, what is unstated is, whichever way the call ends.
 pub(crate) struct OutStruct<T: Plain> {
     pointer: *mut T,
@@ -65,45 +83,28 @@ pub(crate) struct OutStruct<T: Plain> {
 }
 
 impl<T: Plain> Drop for OutStruct<T> {
-    #[inline]
     fn drop(&mut self) {
-        self.put(T::UNSTATED);
+        self.put(&T::UNSTATED);
     }
 }
 
 impl<T: Plain> OutStruct<T> {
     /// A place that must be there, its `struct_size` set.
-    #[inline]
     pub(crate) fn new(pointer: *mut T, name: &'static str) -> Result<Self> {
         check(pointer, name)?;
         // SAFETY: not NULL and aligned; the caller owes `struct_size` bytes, of which this field is the first.
         let size = unsafe { pointer.cast::<usize>().read() };
-        if size != size_of::<T>() {
-            struct_size::<T>(size, name)?;
-        }
+        struct_size::<T>(size, name)?;
         Ok(Self { pointer, size })
     }
 
     /// Writes as much of it as the caller's version has, and zero where the caller's has more. `struct_size` stays.
-    #[inline]
     pub(crate) fn write(self, value: T) {
-        self.put(value);
+        self.put(&value);
         std::mem::forget(self);
     }
 
-    #[inline]
-    fn put(&self, value: T) {
-        if self.size == size_of::<T>() {
-            // SAFETY: the caller owes `size` writable bytes, used by nobody else during the call; the pointer is aligned.
-            // `struct_size` of every value is the size of `T`, as the caller set it.
-            unsafe { self.pointer.write(value) };
-        } else {
-            self.write_other_version(&value);
-        }
-    }
-
-    #[cold]
-    fn write_other_version(&self, value: &T) {
+    fn put(&self, value: &T) {
         let own = size_of::<T>();
         // SAFETY: the caller owes `size` writable bytes, used by nobody else during the call; `own` bytes of `value` are
         // readable; the two are apart. `struct_size` is put back as the caller set it.

@@ -20,7 +20,7 @@ pub struct Choices<T: 'static> {
 
 impl<T: Copy + PartialEq> Choices<T> {
     /// The word of a number, `None` where it is not stated.
-    #[inline]
+    #[inline(always)]
     pub(crate) fn given(&self, number: i32, place: &'static str) -> Result<Option<T>> {
         if number == 0 {
             return Ok(None);
@@ -33,7 +33,7 @@ impl<T: Copy + PartialEq> Choices<T> {
     }
 
     /// The word of a number that must be stated.
-    #[inline]
+    #[inline(always)]
     pub(crate) fn required(&self, number: i32, place: &'static str) -> Result<T> {
         self.given(number, place)?.ok_or_else(|| missing(self.kind, place))
     }
@@ -46,6 +46,7 @@ impl<T: Copy + PartialEq> Choices<T> {
 }
 
 #[cold]
+#[inline(never)]
 fn unknown(number: i32, kind: &str, count: usize, place: &str) -> Box<lw_error> {
     fail(
         LW_STATUS_BAD_CHOICE,
@@ -55,6 +56,7 @@ fn unknown(number: i32, kind: &str, count: usize, place: &str) -> Box<lw_error> 
 }
 
 #[cold]
+#[inline(never)]
 fn missing(kind: &str, place: &str) -> Box<lw_error> {
     fail(
         LW_STATUS_NOT_STATED,

@@ -3,7 +3,7 @@
 use loadworthy::calc::Working;
 use loadworthy::calc::ampacity::{Conditions, Covering, ampacity};
 use loadworthy::code::Code;
-use loadworthy::trade::{TerminalMark, WireSize};
+use loadworthy::trade::{Cable, TerminalMark, WireSize};
 
 use super::{Answered, Question, ask};
 use crate::border::Plain;
@@ -145,32 +145,33 @@ impl lw_ampacity_question {
             Some(place) => of.place = place,
             None => assumed |= LW_ASSUMED_DRY_PLACE,
         }
-        let ambient = temperature((self.ambient_c, "question.ambient_c"), (self.ambient_f, "question.ambient_f"))?;
-        match ambient {
+        match temperature((self.ambient_c, "question.ambient_c"), (self.ambient_f, "question.ambient_f"))? {
             Some(ambient) => of.ambient = ambient,
             None => assumed |= LW_ASSUMED_AMBIENT_30C,
         }
-        of.rooftop_clearance = given(self.rooftop_clearance_in, &Unit::INCH, "question.rooftop_clearance_in")?;
-        if of.rooftop_clearance.is_none() {
-            assumed |= LW_ASSUMED_NO_ROOF;
+        match given(self.rooftop_clearance_in, &Unit::INCH, "question.rooftop_clearance_in")? {
+            None => assumed |= LW_ASSUMED_NO_ROOF,
+            clearance => of.rooftop_clearance = clearance,
         }
         match count(self.current_carrying, "question.current_carrying")? {
             Some(count) => of.current_carrying = count,
             None => assumed |= LW_ASSUMED_THREE_CONDUCTORS,
         }
-        of.thermal_insulation = self.thermal_insulation(code, covering, size)?;
-        of.circuit_rating = given(self.circuit_rating_a, &Unit::AMPERE, "question.circuit_rating_a")?;
-        match TERMINAL_MARKS.given(self.terminals, "question.terminals")? {
+        of.thermal_insulation = inside(self.thermal_insulation, code, covering, size)?;
+        let rating = given(self.circuit_rating_a, &Unit::AMPERE, "question.circuit_rating_a")?;
+        of.circuit_rating = rating;
+        let terminals = TERMINAL_MARKS.given(self.terminals, "question.terminals")?;
+        match terminals {
             Some(terminals) => of.terminals = terminals,
             None => assumed |= LW_ASSUMED_TERMINALS_UNMARKED,
         }
-        if of.terminals == TerminalMark::Unmarked && of.circuit_rating.is_none() {
+        if terminals.unwrap_or(TerminalMark::Unmarked) == TerminalMark::Unmarked && rating.is_none() {
             assumed |= LW_ASSUMED_RATING_BY_SIZE;
         }
         Ok((of, assumed))
     }
 
-    #[inline]
+    #[inline(always)]
     fn covering(&self) -> Result<Covering> {
         let insulation = INSULATIONS.given(self.insulation, "question.insulation")?;
         match CABLES.given(self.cable, "question.cable")? {
@@ -178,59 +179,69 @@ impl lw_ampacity_question {
             None => needed(insulation, "insulation or cable", "question.insulation").map(Covering::Insulation),
         }
     }
+}
 
-    /// Whether the cable lies in thermal insulation; asked for only where the code's answer depends on it.
-    #[inline]
-    fn thermal_insulation(&self, code: &dyn Code, covering: Covering, size: WireSize) -> Result<bool> {
-        if self.thermal_insulation == 0 && matches!(covering, Covering::Insulation(_)) {
-            return Ok(false);
-        }
-        self.cable_in_insulation(code, covering, size)
-    }
-
-    fn cable_in_insulation(&self, code: &dyn Code, covering: Covering, size: WireSize) -> Result<bool> {
-        let place = "question.thermal_insulation";
-        if let Some(stated) = yes_no(self.thermal_insulation, place)? {
-            return Ok(stated);
-        }
-        let Covering::Cable(cable, _) = covering else { return Ok(false) };
-        let rule = |inside| code.cable(cable, inside, size).map(|cell| cell.value);
-        if rule(true) == rule(false) {
-            return Ok(false);
-        }
-        Err(fail(
-            LW_STATUS_NOT_STATED,
-            place,
-            format_args!(
-                "whether the cable lies in thermal insulation is not stated and decides the answer; write LW_YES or LW_NO"
-            ),
-        ))
+/// Whether the cable lies in thermal insulation; asked for only where the code's answer depends on it.
+#[inline(always)]
+fn inside(stated: lw_yes_no, code: &dyn Code, covering: Covering, size: WireSize) -> Result<bool> {
+    match covering {
+        Covering::Insulation(_) if stated == 0 => Ok(false),
+        Covering::Insulation(_) => Ok(yes_no(stated, "question.thermal_insulation")?.unwrap_or(false)),
+        Covering::Cable(cable, _) => cable_inside(stated, code, cable, size),
     }
 }
 
+#[inline(never)]
+fn cable_inside(stated: lw_yes_no, code: &dyn Code, cable: Cable, size: WireSize) -> Result<bool> {
+    let place = "question.thermal_insulation";
+    if let Some(stated) = yes_no(stated, place)? {
+        return Ok(stated);
+    }
+    let rule = |inside| code.cable(cable, inside, size).map(|cell| cell.value);
+    if rule(true) == rule(false) {
+        return Ok(false);
+    }
+    Err(fail(
+        LW_STATUS_NOT_STATED,
+        place,
+        format_args!(
+            "whether the cable lies in thermal insulation is not stated and decides the answer; write LW_YES or LW_NO"
+        ),
+    ))
+}
+
 /// Yes or no, `None` where it is not stated.
-#[inline]
+#[inline(always)]
 pub(crate) fn yes_no(number: lw_yes_no, place: &'static str) -> Result<Option<bool>> {
     match number {
         0 => Ok(None),
         LW_YES => Ok(Some(true)),
         LW_NO => Ok(Some(false)),
-        _ => Err(fail(LW_STATUS_BAD_CHOICE, place, format_args!("{number} is neither; write LW_YES or LW_NO"))),
+        _ => Err(neither(number, place)),
     }
 }
 
+#[cold]
+#[inline(never)]
+fn neither(number: lw_yes_no, place: &str) -> Box<lw_error> {
+    fail(LW_STATUS_BAD_CHOICE, place, format_args!("{number} is neither; write LW_YES or LW_NO"))
+}
+
 /// A count of conductors, 1 to 999; 0 is not stated.
-#[inline]
+#[inline(always)]
 pub(crate) fn count(number: i32, place: &'static str) -> Result<Option<u16>> {
     match u16::try_from(number) {
         Ok(0) => Ok(None),
         Ok(count @ 1..=999) => Ok(Some(count)),
-        _ => Err(fail(
-            LW_STATUS_BAD_NUMBER,
-            place,
-            format_args!("{number} is not a count of conductors; write a whole number from 1 to 999"),
-        )),
+        _ => Err(no_count(number, place)),
     }
+}
+
+#[cold]
+#[inline(never)]
+fn no_count(number: i32, place: &str) -> Box<lw_error> {
+    let what = format_args!("{number} is not a count of conductors; write a whole number from 1 to 999");
+    fail(LW_STATUS_BAD_NUMBER, place, what)
 }
 
 impl Question for lw_ampacity_question {

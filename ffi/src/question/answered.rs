@@ -1,16 +1,14 @@
 //! What all questions have in common: read the question, compute, write the answer, and the working where it is wanted.
 
-use std::mem::MaybeUninit;
-
 use loadworthy::calc::{CannotTell, Derivation, Silent, Working};
 use loadworthy::code::Code;
 use loadworthy::size::Unsized;
 
-use crate::border::{OutHandle, OutStruct, Plain, guard, handle, plain_in};
+use crate::border::{OutCurrent, OutHandle, OutStruct, Plain, current, guard, handle, plain};
 use crate::code::lw_code;
 use crate::error::{Result, lw_error};
 use crate::outcome::{Governs, LW_OUTCOME_FAILS, lw_governor, lw_outcome};
-use crate::status::lw_status;
+use crate::status::{LW_STATUS_OK, lw_status};
 use crate::working::lw_working;
 
 /// An answer, or why there is none.
@@ -23,9 +21,9 @@ pub(crate) enum Answered<A> {
     NothingPasses(String, lw_governor),
 }
 
-impl<A> Answered<A> {
+impl<A: Plain> Answered<A> {
     /// The answer made of what was found.
-    #[inline]
+    #[inline(always)]
     pub(crate) fn of<T>(found: std::result::Result<T, CannotTell>, answer: impl FnOnce(T) -> A) -> Self {
         match found {
             Ok(found) => Self::Answer(answer(found)),
@@ -33,15 +31,32 @@ impl<A> Answered<A> {
         }
     }
 
+    /// What is written: where a table does not tell, what is unstated says so.
+    #[cold]
+    fn settled<Q: Question<Answer = A>>(self) -> A {
+        match self {
+            Self::Answer(answer) => answer,
+            Self::CannotTell(_) => A::UNSTATED,
+            Self::NothingPasses(_, governed_by) => Q::no(LW_OUTCOME_FAILS, governed_by),
+        }
+    }
+
     /// The answer made of a size.
+    #[inline(always)]
     pub(crate) fn of_size<T>(found: std::result::Result<T, Unsized>, answer: impl FnOnce(T) -> A) -> Self {
         match found {
             Ok(found) => Self::Answer(answer(found)),
-            Err(Unsized::CannotTell(gap)) => Self::CannotTell(gap),
-            Err(Unsized::NothingPasses(nothing)) => {
-                Self::NothingPasses(nothing.to_string(), nothing.requirement.number())
-            }
-            Err(other) => Self::NothingPasses(other.to_string(), 0),
+            Err(why) => Self::of_unsized(&why),
+        }
+    }
+
+    #[cold]
+    #[inline(never)]
+    pub(crate) fn of_unsized(why: &Unsized) -> Self {
+        match why {
+            Unsized::CannotTell(gap) => Self::CannotTell(*gap),
+            Unsized::NothingPasses(nothing) => Self::NothingPasses(nothing.to_string(), nothing.requirement.number()),
+            other => Self::NothingPasses(other.to_string(), 0),
         }
     }
 }
@@ -60,7 +75,7 @@ pub(crate) trait Question: Plain {
 }
 
 /// The whole of an entry that asks a question.
-#[inline]
+#[inline(always)]
 pub(crate) fn ask<Q: Question>(
     code: *const lw_code,
     question: *const Q,
@@ -68,42 +83,57 @@ pub(crate) fn ask<Q: Question>(
     working_out: *mut *mut lw_working,
     error_out: *mut *mut lw_error,
 ) -> lw_status {
-    guard(error_out, || {
-        let working = OutHandle::optional(working_out, "working_out")?;
-        let out = OutStruct::new(answer_out, "answer_out")?;
-        let code = handle(code, "code")?.nec.code();
-        let mut place = MaybeUninit::uninit();
-        let question = plain_in(question, "question", &mut place)?;
-        match working {
-            None => {
-                if let Some(answer) = settled::<Q>(question.answer(code, &mut Silent)?) {
-                    out.write(answer);
-                }
+    let status = guard(error_out, || {
+        // The usual call goes without a detour: structs of this version, and no working.
+        if working_out.is_null()
+            && let Some(out) = OutCurrent::new(answer_out)
+            && let Some(question) = current(question)
+        {
+            let code = handle(code, "code")?.nec.code();
+            match question.answer(code, &mut Silent)? {
+                Answered::Answer(answer) => out.write(answer),
+                none => out.write(none.settled::<Q>()),
             }
-            Some(working) => {
-                let mut derivation = Derivation::default();
-                let answered = question.answer(code, &mut derivation)?;
-                let gap = match &answered {
-                    Answered::Answer(_) => None,
-                    Answered::CannotTell(gap) => Some(gap.to_string()),
-                    Answered::NothingPasses(why, _) => Some(why.clone()),
-                };
-                if let Some(answer) = settled::<Q>(answered) {
-                    out.write(answer);
-                }
-                working.give(lw_working::new(derivation, gap));
-            }
+            return Ok(());
         }
-        Ok(())
-    })
+        ask_any(code, question, answer_out, working_out)
+    });
+    if status != LW_STATUS_OK {
+        unanswered(answer_out);
+    }
+    status
 }
 
-/// `None` where it cannot be told: the place of the answer says so already.
-#[inline]
-fn settled<Q: Question>(answered: Answered<Q::Answer>) -> Option<Q::Answer> {
-    match answered {
-        Answered::Answer(answer) => Some(answer),
-        Answered::CannotTell(_) => None,
-        Answered::NothingPasses(_, governed_by) => Some(Q::no(LW_OUTCOME_FAILS, governed_by)),
+/// Structs of any version, and the working where it is wanted.
+#[inline(never)]
+fn ask_any<Q: Question>(
+    code: *const lw_code,
+    question: *const Q,
+    answer_out: *mut Q::Answer,
+    working_out: *mut *mut lw_working,
+) -> Result<()> {
+    let working = OutHandle::optional(working_out, "working_out")?;
+    let out = OutStruct::new(answer_out, "answer_out")?;
+    let code = handle(code, "code")?.nec.code();
+    let question = plain(question, "question")?;
+    let mut derivation = Derivation::default();
+    let answered = question.answer(code, &mut derivation)?;
+    let gap = match &answered {
+        Answered::Answer(_) => None,
+        Answered::CannotTell(gap) => Some(gap.to_string()),
+        Answered::NothingPasses(why, _) => Some(why.clone()),
+    };
+    out.write(answered.settled::<Q>());
+    if let Some(working) = working {
+        working.give(lw_working::new(derivation, gap));
     }
+    Ok(())
+}
+
+/// What stands in the answer where the call fails, whichever way.
+#[cold]
+#[inline(never)]
+fn unanswered<A: Plain>(answer_out: *mut A) {
+    // Its end writes what is unstated; where there is no place for it, the status says so already.
+    drop(OutStruct::new(answer_out, "answer_out"));
 }

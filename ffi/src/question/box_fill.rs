@@ -2,16 +2,16 @@
 
 use loadworthy::calc::Working;
 use loadworthy::code::Code;
-use loadworthy::quantity::{CubicMillimeters, Quantity, Rounding};
+use loadworthy::quantity::Rounding;
 use loadworthy::size::box_fill::{Clamps, Contents, least_volume};
 use loadworthy::trade::WireSize;
 
 use super::ampacity::{count, yes_no};
 use super::{Answered, Question, ask};
-use crate::border::{Plain, elements};
+use crate::border::{Elements, Plain};
 use crate::code::lw_code;
 use crate::error::{Result, fail, lw_error};
-use crate::number::{decimal, lw_wire_size, needed, wire_size};
+use crate::number::{Unit, lw_wire_size, needed, shown, wire_size};
 use crate::outcome::{
     LW_GOVERNOR_BOX_FILL, LW_OUTCOME_CANNOT_TELL, LW_OUTCOME_HOLDS, lw_governor, lw_outcome, lw_yes_no,
 };
@@ -121,7 +121,8 @@ impl lw_counted {
 }
 
 fn all(counted: *const lw_counted, count: usize, name: &'static str) -> Result<Vec<(WireSize, u16)>> {
-    elements(counted, count, LW_MOST_COUNTED as usize, name)?.iter().map(lw_counted::read).collect()
+    let all = Elements::new(counted, count, LW_MOST_COUNTED as usize, name)?;
+    all.iter().map(|counted: Result<lw_counted>| counted?.read()).collect()
 }
 
 /// Whether there are such things; it must be said.
@@ -173,7 +174,7 @@ impl Question for lw_size_box_question {
         Ok(Answered::of(least_volume(code, &contents, working), |volume| lw_size_box_answer {
             outcome: LW_OUTCOME_HOLDS,
             governed_by: LW_GOVERNOR_BOX_FILL,
-            volume_in3: cubic_inches(volume),
+            volume_in3: shown(volume, &Unit::CUBIC_INCH, 3, Rounding::Up),
             ..lw_size_box_answer::UNSTATED
         }))
     }
@@ -181,11 +182,6 @@ impl Question for lw_size_box_question {
     fn no(outcome: lw_outcome, governed_by: lw_governor) -> lw_size_box_answer {
         lw_size_box_answer { outcome, governed_by, ..lw_size_box_answer::UNSTATED }
     }
-}
-
-fn cubic_inches(volume: CubicMillimeters) -> f64 {
-    let unit = CubicMillimeters::UNITS.iter().find(|unit| unit.symbol == "in3");
-    unit.map_or(f64::NAN, |unit| decimal(volume.in_unit(unit, 3, Rounding::Up)))
 }
 
 /// The least volume of a box for what it holds: NEC 314.16. There are no terminal blocks in it, and no volume of plaster

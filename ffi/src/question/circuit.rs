@@ -179,6 +179,7 @@ unsafe impl Plain for lw_size_circuit_answer {
 }
 
 impl lw_size_circuit_question {
+    #[inline(always)]
     fn read(&self, code: &dyn Code) -> Result<(circuit::Question, lw_assumed)> {
         let (load, continuous_rating, mut assumed) =
             load(self.continuous_a, self.non_continuous_a, self.continuous_rating)?;
@@ -240,16 +241,13 @@ impl lw_size_circuit_question {
             most_sets: match u8::try_from(self.most_sets) {
                 Ok(0) => 1,
                 Ok(sets @ 1..=9) => sets,
-                _ => {
-                    let sets = self.most_sets;
-                    let what = format_args!("{sets} is out of range; write a whole number from 1 to 9");
-                    return Err(fail(LW_STATUS_BAD_NUMBER, "question.most_sets", what));
-                }
+                _ => return Err(no_sets(self.most_sets)),
             },
         };
         Ok((asked, assumed))
     }
 
+    #[inline(always)]
     fn conductors(&self) -> Result<Conductors> {
         let neutral = if self.neutral_a.is_nan() {
             NeutralLoad::AsUngrounded
@@ -268,11 +266,21 @@ impl lw_size_circuit_question {
     }
 }
 
+#[cold]
+#[inline(never)]
+fn no_sets(sets: i32) -> Box<lw_error> {
+    let what = format_args!("{sets} is out of range; write a whole number from 1 to 9");
+    fail(LW_STATUS_BAD_NUMBER, "question.most_sets", what)
+}
+
+#[cold]
+#[inline(never)]
 fn wrong(number: i32, place: &str, advice: &str) -> Box<lw_error> {
     let status = if number == 0 { LW_STATUS_NOT_STATED } else { LW_STATUS_BAD_CHOICE };
     fail(status, place, format_args!("{number} is not one of them; {advice}"))
 }
 
+#[inline(always)]
 fn answer(sized: &Circuit, assumed: lw_assumed) -> lw_size_circuit_answer {
     lw_size_circuit_answer {
         outcome: LW_OUTCOME_HOLDS,
@@ -287,8 +295,14 @@ fn answer(sized: &Circuit, assumed: lw_assumed) -> lw_size_circuit_answer {
         grounding: sized.grounding.map_or(0, |grounding| number_of_wire_size(grounding.value)),
         grounding_governed_by: sized.grounding.map_or(0, |grounding| grounding.governed_by.number()),
         ampacity_of_one_a: amperes(sized.ampacity.usable),
-        drop_v: sized.drop.map_or(f64::NAN, |drop| volts(drop.drop.rounded_up())),
-        drop_percent: sized.drop.and_then(|drop| drop.share()).map_or(f64::NAN, percent),
+        drop_v: match &sized.drop {
+            Some(drop) => volts(drop.drop.rounded_up()),
+            None => f64::NAN,
+        },
+        drop_percent: match &sized.drop {
+            Some(drop) => drop.share().map_or(f64::NAN, percent),
+            None => f64::NAN,
+        },
         ..lw_size_circuit_answer::UNSTATED
     }
 }
@@ -296,9 +310,13 @@ fn answer(sized: &Circuit, assumed: lw_assumed) -> lw_size_circuit_answer {
 impl Question for lw_size_circuit_question {
     type Answer = lw_size_circuit_answer;
 
+    #[inline(always)]
     fn answer(&self, code: &dyn Code, working: &mut impl Working) -> Result<Answered<lw_size_circuit_answer>> {
         let (asked, assumed) = self.read(code)?;
-        Ok(Answered::of_size(circuit::circuit(code, &asked, working), |sized| answer(&sized, assumed)))
+        match &circuit::circuit(code, &asked, working) {
+            Ok(sized) => Ok(Answered::Answer(answer(sized, assumed))),
+            Err(why) => Ok(Answered::of_unsized(why)),
+        }
     }
 
     fn no(outcome: lw_outcome, governed_by: lw_governor) -> lw_size_circuit_answer {

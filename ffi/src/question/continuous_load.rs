@@ -84,6 +84,7 @@ unsafe impl Plain for lw_continuous_load_answer {
 }
 
 /// A load and how its device is rated, with what was assumed.
+#[inline(always)]
 pub(crate) fn load(
     continuous: f64,
     non_continuous: f64,
@@ -97,6 +98,7 @@ pub(crate) fn load(
     Ok((load, rating, assumed))
 }
 
+#[inline(always)]
 pub(crate) fn continuous_rating(rating: lw_continuous_rating) -> Result<(ContinuousRating, lw_assumed)> {
     Ok(match CONTINUOUS_RATINGS.given(rating, "question.continuous_rating")? {
         Some(rating) => (rating, 0),

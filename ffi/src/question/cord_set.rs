@@ -2,7 +2,7 @@
 
 use loadworthy::calc::Working;
 use loadworthy::code::Code;
-use loadworthy::quantity::{Celsius, Meters, Quantity, Ratio, Rounding};
+use loadworthy::quantity::{Celsius, Meters, Ratio, Rounding};
 use loadworthy::size::cord::{self, CordSet, cord_set};
 
 use super::{Answered, Question, ask};
@@ -12,7 +12,7 @@ use crate::choices::words::{CORDS, PLACES, USAGES, lw_cord, lw_place, lw_usage};
 use crate::code::lw_code;
 use crate::error::{Result, lw_error};
 use crate::number::{
-    Unit, amperes, decimal, given, length, lw_wire_size, needed, number_of_wire_size, required, temperature,
+    Unit, amperes, given, length, lw_wire_size, needed, number_of_wire_size, required, shown, temperature,
 };
 use crate::outcome::{
     Governs, LW_ASSUMED_AMBIENT_30C, LW_ASSUMED_CORD_UNMARKED, LW_ASSUMED_NO_DROP_LIMIT, LW_OUTCOME_CANNOT_TELL,
@@ -164,8 +164,6 @@ impl lw_size_cord_question {
 }
 
 fn answer(set: &CordSet, assumed: lw_assumed) -> lw_size_cord_answer {
-    let foot = Meters::UNITS.iter().find(|unit| unit.symbol == "ft");
-    let longest = set.longest.zip(foot).map(|(longest, foot)| decimal(longest.in_unit(foot, 1, Rounding::Down)));
     lw_size_cord_answer {
         outcome: LW_OUTCOME_HOLDS,
         governed_by: set.size.governed_by.number(),
@@ -174,7 +172,7 @@ fn answer(set: &CordSet, assumed: lw_assumed) -> lw_size_cord_answer {
         size: number_of_wire_size(set.size.value),
         conductors: i32::from(set.conductors),
         ampacity_a: amperes(set.ampacity),
-        longest_ft: longest.unwrap_or(f64::NAN),
+        longest_ft: set.longest.map_or(f64::NAN, |longest| shown(longest, &Unit::FOOT, 1, Rounding::Down)),
         ..lw_size_cord_answer::UNSTATED
     }
 }

@@ -117,16 +117,21 @@ unsafe impl Plain for lw_device_answer {
 }
 
 /// What a circuit supplies; it must be stated.
+#[inline(always)]
 pub(crate) fn supplies(number: lw_supplies, place: &'static str) -> Result<Supplies> {
     match number {
         LW_SUPPLIES_SEVERAL_RECEPTACLES => Ok(Supplies::SeveralReceptacles),
         LW_SUPPLIES_OTHER => Ok(Supplies::Other),
-        _ => {
-            let status = if number == 0 { LW_STATUS_NOT_STATED } else { LW_STATUS_BAD_CHOICE };
-            let what = "what the circuit supplies decides the answer; write one of the LW_SUPPLIES_ constants";
-            Err(fail(status, place, format_args!("{number}: {what}")))
-        }
+        _ => Err(no_supplies(number, place)),
     }
+}
+
+#[cold]
+#[inline(never)]
+fn no_supplies(number: lw_supplies, place: &str) -> Box<lw_error> {
+    let status = if number == 0 { LW_STATUS_NOT_STATED } else { LW_STATUS_BAD_CHOICE };
+    let what = "what the circuit supplies decides the answer; write one of the LW_SUPPLIES_ constants";
+    fail(status, place, format_args!("{number}: {what}"))
 }
 
 fn answer(rating: loadworthy::quantity::Amperes, governed_by: lw_governor, assumed: lw_assumed) -> lw_device_answer {

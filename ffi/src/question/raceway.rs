@@ -7,7 +7,7 @@ use loadworthy::trade::{Jacket, Stranding};
 
 use super::ampacity::{count, yes_no};
 use super::{Answered, Question, ask};
-use crate::border::{Plain, elements};
+use crate::border::{Elements, Plain};
 use crate::choices::words::{
     INSULATIONS, RACEWAYS, STRANDINGS, TRADE_SIZES, lw_insulation, lw_raceway, lw_stranding, lw_trade_size,
 };
@@ -131,8 +131,8 @@ impl Question for lw_size_raceway_question {
     fn answer(&self, code: &dyn Code, working: &mut impl Working) -> Result<Answered<lw_size_raceway_answer>> {
         let kind = RACEWAYS.required(self.kind, "question.kind")?;
         let most = LW_MOST_OCCUPANTS as usize;
-        let occupants = elements(self.occupants, self.occupant_count, most, "question.occupants")?;
-        let occupants = occupants.iter().map(lw_occupant::read).collect::<Result<Vec<_>>>()?;
+        let occupants = Elements::new(self.occupants, self.occupant_count, most, "question.occupants")?;
+        let occupants = occupants.iter().map(|occupant| occupant?.read()).collect::<Result<Vec<_>>>()?;
         if occupants.is_empty() {
             let what = "nothing is in it; pass at least one";
             return Err(fail(LW_STATUS_NOT_STATED, "question.occupants", format_args!("{what}")));

@@ -7,7 +7,7 @@ use loadworthy::quantity::{Amperes, Celsius, OhmsPerLength, PowerFactor, Ratio, 
 use loadworthy::trade::Conduit;
 
 use super::{Answered, Question, ask};
-use crate::border::{Plain, elements};
+use crate::border::{Elements, Plain};
 use crate::choices::words::{CONDUITS, MATERIALS, lw_conduit, lw_material};
 use crate::code::lw_code;
 use crate::error::{Result, fail, lw_error};
@@ -196,6 +196,7 @@ unsafe impl Plain for lw_voltage_drop_answer {
 impl Question for lw_voltage_drop_question {
     type Answer = lw_voltage_drop_answer;
 
+    #[inline(always)]
     fn answer(&self, code: &dyn Code, working: &mut impl Working) -> Result<Answered<lw_voltage_drop_answer>> {
         let supply: Volts = required(self.supply_v, &Unit::VOLT, "question.supply_v")?;
         if supply == Volts::MIN {
@@ -203,23 +204,33 @@ impl Question for lw_voltage_drop_question {
             return Err(fail(LW_STATUS_BAD_NUMBER, "question.supply_v", format_args!("{what}")));
         }
         let most = LW_MOST_SEGMENTS as usize;
-        let segments = elements(self.segments, self.segment_count, most, "question.segments")?;
-        if segments.is_empty() {
-            let what = "no stretch of the path is stated; pass at least one";
-            return Err(fail(LW_STATUS_NOT_STATED, "question.segments", format_args!("{what}")));
-        }
-        let mut assumed = 0;
-        let method = self.method(segments.iter().any(lw_segment::is_sized), &mut assumed)?;
-        let reactance = matches!(method, Method::EffectiveImpedance { .. } | Method::ExactPhasor { .. });
-        let path: Vec<Segment> = segments
-            .iter()
-            .map(|segment| segment.read(self.circuit, reactance, &mut assumed))
-            .collect::<Result<_>>()?;
+        let segments = Elements::new(self.segments, self.segment_count, most, "question.segments")?;
+        let (one, many);
+        let (path, method, mut assumed): (&[Segment], _, _) = match segments.only() {
+            // A path of one stretch, as most are, needs no memory.
+            Some(segment) => {
+                let segment = segment?;
+                let (method, mut assumed) = self.method(segment.is_sized())?;
+                one = [segment.read(self.circuit, method, &mut assumed)?];
+                (&one, method, assumed)
+            }
+            None => {
+                let (path, method, assumed) = self.several(&segments)?;
+                many = path;
+                (&many, method, assumed)
+            }
+        };
         let limit: Option<Ratio> = given(self.limit_percent, &Unit::PERCENT, "question.limit_percent")?;
         if limit.is_none() {
             assumed |= LW_ASSUMED_NO_DROP_LIMIT;
         }
-        Ok(Answered::of(voltage_drop(code, supply, &path, method, working), |found| lw_voltage_drop_answer {
+        // Read where it stands: a copy of words that were written singly makes the processor wait.
+        let found = voltage_drop(code, supply, path, method, working);
+        let found = match &found {
+            Ok(found) => found,
+            Err(gap) => return Ok(Answered::CannotTell(*gap)),
+        };
+        Ok(Answered::Answer(lw_voltage_drop_answer {
             outcome: match limit {
                 Some(limit) if !found.within(limit) => LW_OUTCOME_FAILS,
                 _ => LW_OUTCOME_HOLDS,
@@ -240,27 +251,40 @@ impl Question for lw_voltage_drop_question {
 }
 
 impl lw_voltage_drop_question {
-    /// The method; `sized` says whether an impedance is to be read from the tables.
-    fn method(&self, sized: bool, assumed: &mut lw_assumed) -> Result<Method> {
+    /// Any number of stretches but one.
+    #[inline(never)]
+    fn several(&self, segments: &Elements<lw_segment>) -> Result<(Vec<Segment>, Method, lw_assumed)> {
+        let segments = segments.iter().collect::<Result<Vec<_>>>()?;
+        if segments.is_empty() {
+            let what = "no stretch of the path is stated; pass at least one";
+            return Err(fail(LW_STATUS_NOT_STATED, "question.segments", format_args!("{what}")));
+        }
+        let (method, mut assumed) = self.method(segments.iter().any(lw_segment::is_sized))?;
+        let read = |segment: &lw_segment| segment.read(self.circuit, method, &mut assumed);
+        let path = segments.iter().map(read).collect::<Result<_>>()?;
+        Ok((path, method, assumed))
+    }
+
+    /// The method, and what was assumed for it; `sized` says whether an impedance is to be read from the tables.
+    #[inline(always)]
+    fn method(&self, sized: bool) -> Result<(Method, lw_assumed)> {
         match self.method {
             LW_METHOD_DC => {
                 let stated = temperature(
                     (self.conductor_temperature_c, "question.conductor_temperature_c"),
                     (self.conductor_temperature_f, "question.conductor_temperature_f"),
                 )?;
-                if stated.is_none() && sized {
-                    *assumed |= LW_ASSUMED_CONDUCTORS_75C;
-                }
-                Ok(Method::DirectCurrent { temperature: stated.unwrap_or(Celsius::from_whole(75)) })
+                let assumed = if stated.is_none() && sized { LW_ASSUMED_CONDUCTORS_75C } else { 0 };
+                Ok((Method::DirectCurrent { temperature: stated.unwrap_or(Celsius::from_whole(75)) }, assumed))
             }
-            LW_METHOD_CONSTANT => Ok(Method::Constant { k: k_factor(self.k, "question.k")? }),
+            LW_METHOD_CONSTANT => Ok((Method::Constant { k: k_factor(self.k, "question.k")? }, 0)),
             LW_METHOD_IMPEDANCE => {
                 let (conduit, power_factor) = self.conduit(sized)?;
-                Ok(Method::EffectiveImpedance { conduit, power_factor })
+                Ok((Method::EffectiveImpedance { conduit, power_factor }, 0))
             }
             LW_METHOD_PHASOR => {
                 let (conduit, power_factor) = self.conduit(sized)?;
-                Ok(Method::ExactPhasor { conduit, power_factor })
+                Ok((Method::ExactPhasor { conduit, power_factor }, 0))
             }
             other => Err(choice(other, "question.method", "write one of the LW_METHOD_ constants")),
         }
@@ -277,6 +301,8 @@ impl lw_voltage_drop_question {
     }
 }
 
+#[cold]
+#[inline(never)]
 fn choice(number: i32, place: &str, advice: &str) -> Box<lw_error> {
     let status = if number == 0 { LW_STATUS_NOT_STATED } else { LW_STATUS_BAD_CHOICE };
     fail(status, place, format_args!("{number} is not one of them; {advice}"))
@@ -291,6 +317,7 @@ struct Stated {
 }
 
 impl Stated {
+    #[inline(always)]
     fn wire(&self, reactance_counts: bool) -> Result<Option<Wire>> {
         let by_impedance = !self.resistance.0.is_nan() || !self.reactance.0.is_nan();
         match (self.material.0 != 0 || self.size.0 != 0, by_impedance) {
@@ -318,11 +345,14 @@ impl Stated {
 
 impl lw_segment {
     /// Whether an impedance is to be read from the tables.
+    #[inline(always)]
     fn is_sized(&self) -> bool {
         self.size != 0 || self.neutral_size != 0
     }
 
-    fn read(&self, circuit: lw_circuit, reactance: bool, assumed: &mut lw_assumed) -> Result<Segment> {
+    #[inline(always)]
+    fn read(&self, circuit: lw_circuit, method: Method, assumed: &mut lw_assumed) -> Result<Segment> {
+        let reactance = matches!(method, Method::EffectiveImpedance { .. } | Method::ExactPhasor { .. });
         let conductor = Stated {
             material: (self.material, "segment.material"),
             size: (self.size, "segment.size"),
