@@ -74,7 +74,7 @@ pub enum WithWorking {
 #[must_use]
 pub fn check<'a>(site: &'a Site, code: &'a dyn Code, working: WithWorking) -> Report<'a> {
     let survey = Survey::new(site, code);
-    let mut findings = Findings::new(working == WithWorking::Yes);
+    let mut findings = Findings::new(working == WithWorking::Yes, site.components().count());
     for rule in RULES {
         findings.begin(rule);
         (rule.check)(&survey, &mut findings);

@@ -1,5 +1,6 @@
 //! What rules find: data while it is gathered, text only when it is shown.
 
+use std::cell::OnceCell;
 use std::fmt;
 
 use super::{Rule, Severity};
@@ -199,8 +200,9 @@ impl Working for Findings {
 }
 
 impl Findings {
-    pub(crate) fn new(working_wanted: bool) -> Self {
-        Self { wanted: working_wanted, found: Vec::with_capacity(128), ..Self::default() }
+    /// For a site of so many components: rules that examine a component find about eight things of it.
+    pub(crate) fn new(working_wanted: bool, components: usize) -> Self {
+        Self { wanted: working_wanted, found: Vec::with_capacity(128 + 8 * components), ..Self::default() }
     }
 
     pub(crate) fn begin(&mut self, rule: &'static Rule) {
@@ -216,6 +218,15 @@ impl Findings {
     /// The next findings rest on these topics only; on all of the rule's where nothing is said.
     pub(crate) fn rest_on(&mut self, topics: Option<&'static [&'static str]>) {
         self.topics = topics;
+    }
+
+    /// What several rules ask, reckoned when the first of them does; and each time where the working is wanted, which
+    /// every finding carries whole.
+    pub(super) fn once<T: Copy>(&mut self, kept: Option<&OnceCell<T>>, reckon: impl FnOnce(&mut Self) -> T) -> T {
+        match kept {
+            Some(kept) if !self.wanted => *kept.get_or_init(|| reckon(self)),
+            _ => reckon(self),
+        }
     }
 
     /// Starts the working of the next finding afresh.

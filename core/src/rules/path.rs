@@ -1,20 +1,22 @@
 //! The voltage drop from a source to a load, stretch by stretch.
 
-use super::Survey;
+use super::survey::Demand;
+use super::{Findings, Survey};
 use crate::calc::voltage_drop::{Currents, Method, Segment, VoltageDrop, Wire, voltage_drop};
 use crate::calc::{CannotTell, Silent, Working};
-use crate::quantity::{Amperes, Celsius, Meters, Rounding, Volts};
+use crate::quantity::{Amperes, Celsius, Meters, Ratio, Rounding};
 use crate::rules::Shape;
 use crate::site::{Component, ComponentId, Cord, Load, Wiring};
-use crate::trade::{Material, WireSize};
+use crate::trade::{Leg, Material, WireSize};
 
 /// The temperature of the conductors by which drops are reckoned: that of the table of resistances.
 const CONDUCTOR: Celsius = Celsius::from_whole(75);
 
 /// Why the drop of a path is not known.
-pub(super) enum Unknown<'a> {
+#[derive(Clone, Copy)]
+pub(super) enum Unknown {
     /// A fact is not stated: of what, which field, in words.
-    Fact(Component<'a>, &'static str, &'static str),
+    Fact(ComponentId, &'static str, &'static str),
     /// A table does not tell.
     Gap(CannotTell),
     /// The system is one whose drops are not reckoned here.
@@ -22,16 +24,17 @@ pub(super) enum Unknown<'a> {
 }
 
 /// The drop up to a load, as far as it is known: which legs some loads are on may not be.
-pub(super) struct Drops<'a> {
+#[derive(Clone, Copy)]
+pub(super) struct Drops {
     /// The greatest that it can be.
     pub(super) worst: VoltageDrop,
     /// The least that it can be, with a load whose leg would tell more; `None` where all that counts is known.
-    best: Option<(VoltageDrop, Component<'a>)>,
+    best: Option<(VoltageDrop, ComponentId)>,
 }
 
-impl<'a> Drops<'a> {
+impl Drops {
     /// What a judgement says of the drop, the same at its greatest and its least; else asks for the leg that decides.
-    pub(super) fn certain<T: PartialEq>(&self, judge: impl Fn(&VoltageDrop) -> T) -> Result<T, Unknown<'a>> {
+    pub(super) fn certain<T: PartialEq>(&self, judge: impl Fn(&VoltageDrop) -> T) -> Result<T, Unknown> {
         let worst = judge(&self.worst);
         match &self.best {
             Some((best, load)) if judge(best) != worst => Err(Unknown::Fact(*load, "leg", "its leg")),
@@ -50,45 +53,41 @@ pub(super) enum Reach {
 }
 
 /// The drop up to a load, with all loads running that are to run.
-pub(super) fn drop_to<'a>(
-    survey: &Survey<'a>,
-    load: &'a Load,
-    reach: Reach,
-    working: &mut impl Working,
-) -> Result<Drops<'a>, Unknown<'a>> {
-    let voltage: Volts = *load.voltage;
-    let mut worst = Path::EMPTY;
-    let mut best = Path::EMPTY;
+pub(super) fn drop_to(survey: &Survey<'_>, load: &Load, reach: Reach, found: &mut Findings) -> Result<Drops, Unknown> {
+    let [from_source, branch] = &survey.drops;
+    let drops = if reach == Reach::Branch { branch } else { from_source };
+    found.once(drops.get(load.id().index()), |found| reckoned(survey, load, reach, found))
+}
+
+fn reckoned(survey: &Survey<'_>, load: &Load, reach: Reach, working: &mut impl Working) -> Result<Drops, Unknown> {
+    let mut path = Path::EMPTY;
     let mut leg = None;
-    for component in survey.site.upstream(load.id()) {
+    for component in survey.upstream(load.id()) {
         let stretch = match component {
-            Component::Circuit(circuit) => Some(fixed(component, circuit.wiring.as_ref())?),
-            Component::Feeder(feeder) if reach == Reach::FromSource => Some(fixed(component, feeder.wiring.as_ref())?),
+            Component::Circuit(circuit) => Some(fixed(component.id(), circuit.wiring.as_ref())?),
+            Component::Feeder(feeder) if reach == Reach::FromSource => {
+                Some(fixed(component.id(), feeder.wiring.as_ref())?)
+            }
             Component::Cord(cord) if reach == Reach::FromSource => Some(flexible(cord)?),
             _ => None,
         };
         let Some((wire, length)) = stretch else { continue };
-        let flows = currents(survey, component, load)?;
-        worst.push(Segment { wire, neutral: None, length, currents: flows.worst })?;
-        best.push(Segment { wire, neutral: None, length, currents: flows.best.unwrap_or(flows.worst) })?;
+        let flows = currents(survey, component.id(), load)?;
+        path.push(Segment { wire, neutral: None, length, currents: flows.worst }, flows.best)?;
         leg = leg.or(flows.best.and(if load.leg.is_none() { Some(load.id()) } else { flows.leg }));
     }
-    let method = Method::DirectCurrent { temperature: CONDUCTOR };
-    let best = match leg.and_then(|leg| survey.site.component(leg)) {
-        Some(load) => {
-            let drop =
-                voltage_drop(survey.code, voltage, best.segments(), method, &mut Silent).map_err(Unknown::Gap)?;
-            Some((drop, load))
-        }
+    let best = match leg {
+        Some(at) => Some((path.best().drop(survey, load, &mut Silent)?, at)),
         None => None,
     };
-    let worst = voltage_drop(survey.code, voltage, worst.segments(), method, working).map_err(Unknown::Gap)?;
-    Ok(Drops { worst, best })
+    Ok(Drops { worst: path.drop(survey, load, working)?, best })
 }
 
-/// The stretches of a way, from the load on.
+/// The stretches of a way, from the load on, with the currents that let it drop most; and those that let it drop least,
+/// where they differ.
 struct Path {
     segments: [Segment; 8],
+    best: [Option<Currents>; 8],
     count: usize,
 }
 
@@ -100,24 +99,37 @@ impl Path {
             length: Meters::ZERO,
             currents: Currents::TwoWire(Amperes::ZERO),
         }; 8],
+        best: [None; 8],
         count: 0,
     };
 
-    fn push<'a>(&mut self, segment: Segment) -> Result<(), Unknown<'a>> {
+    fn push(&mut self, segment: Segment, best: Option<Currents>) -> Result<(), Unknown> {
         *self.segments.get_mut(self.count).ok_or(Unknown::System)? = segment;
+        *self.best.get_mut(self.count).ok_or(Unknown::System)? = best;
         self.count += 1;
         Ok(())
     }
 
-    fn segments(&self) -> &[Segment] {
-        self.segments.get(..self.count).unwrap_or_default()
+    /// The same way where it drops least.
+    fn best(&self) -> Self {
+        let mut segments = self.segments;
+        for (segment, best) in segments.iter_mut().zip(self.best) {
+            segment.currents = best.unwrap_or(segment.currents);
+        }
+        Self { segments, ..*self }
+    }
+
+    fn drop(&self, survey: &Survey<'_>, load: &Load, working: &mut impl Working) -> Result<VoltageDrop, Unknown> {
+        let segments = self.segments.get(..self.count).unwrap_or_default();
+        let method = Method::DirectCurrent { temperature: CONDUCTOR };
+        voltage_drop(survey.code, *load.voltage, segments, method, working).map_err(Unknown::Gap)
     }
 }
 
 const ZERO: Wire =
     Wire::Stated { resistance: crate::quantity::OhmsPerLength::MIN, reactance: crate::quantity::OhmsPerLength::MIN };
 
-fn fixed<'a>(of: Component<'a>, wiring: Option<&Wiring>) -> Result<(Wire, Meters), Unknown<'a>> {
+fn fixed(of: ComponentId, wiring: Option<&Wiring>) -> Result<(Wire, Meters), Unknown> {
     let missing = |fact| Unknown::Fact(of, "wiring", fact);
     let wiring = wiring.ok_or(missing("its wiring"))?;
     let material = wiring.material.ok_or(missing("the material of its conductors"))?;
@@ -126,9 +138,9 @@ fn fixed<'a>(of: Component<'a>, wiring: Option<&Wiring>) -> Result<(Wire, Meters
     Ok((Wire::Sized(material, size), *length))
 }
 
-fn flexible(cord: &Cord) -> Result<(Wire, Meters), Unknown<'_>> {
-    let size: WireSize = cord.size.ok_or(Unknown::Fact(cord.into(), "size", "its wire size"))?;
-    let length = cord.length.ok_or(Unknown::Fact(cord.into(), "length", "its length"))?;
+fn flexible(cord: &Cord) -> Result<(Wire, Meters), Unknown> {
+    let size: WireSize = cord.size.ok_or(Unknown::Fact(cord.id(), "size", "its wire size"))?;
+    let length = cord.length.ok_or(Unknown::Fact(cord.id(), "length", "its length"))?;
     // Flexible cords are of copper: Tables 400.5(A)(1) and (A)(2).
     Ok((Wire::Sized(Material::Copper, size), *length))
 }
@@ -150,27 +162,29 @@ impl From<Amperes> for Flows {
 }
 
 /// The currents of a stretch: over its two conductors, or over its leg and the neutral.
-fn currents<'a>(survey: &Survey<'a>, of: Component<'a>, load: &Load) -> Result<Flows, Unknown<'a>> {
-    let demand = survey.demand(of.id());
+fn currents(survey: &Survey<'_>, of: ComponentId, load: &Load) -> Result<Flows, Unknown> {
+    let demand = survey.demand(of);
     if let Some(missing) = demand.without_draw {
-        return Err(asked(survey, missing, of, "current", "its current, or its power and power factor,"));
+        return Err(Unknown::Fact(missing, "current", "its current, or its power and power factor,"));
     }
-    let system = survey.system(of.id());
+    let system = survey.system(of);
     let between_lines = system.and_then(crate::trade::System::line_to_line) == Some(*load.voltage);
-    match survey.shape(of.id()) {
+    match survey.shape(of) {
         Some(Shape::OneLeg | Shape::TwoLegs) => {
-            let bounds = demand.line_current(Shape::OneLeg, crate::quantity::Ratio::ONE).ok_or(Unknown::System)?;
+            let bounds = survey.line_current(of, Ratio::ONE).ok_or(Unknown::System)?;
             Ok(bounds.greatest.to_current(Rounding::Up).into())
         }
-        // Between lines each line drops its own current's share: together twice the mean, whatever leg a load is on.
-        Some(Shape::ThreeWire) if between_lines => Ok(demand.mean_of_lines().ok_or(Unknown::System)?.into()),
         Some(Shape::ThreeWire) => {
-            let (this, other) = demand.leg_currents(load.leg).ok_or(Unknown::System)?;
+            let flow = survey.flow(of).ok_or(Unknown::System)?;
+            if between_lines {
+                return Ok(flow.between_lines.ok_or(Unknown::System)?.into());
+            }
+            let (this, other) = flow.legs(load.leg).ok_or(Unknown::System)?;
             let worst = Currents::Legs { this, other };
             if demand.without_leg.is_none() {
                 return Ok(Flows { worst, best: None, leg: None });
             }
-            let (this, other) = survey.lightest_leg(of.id(), load).ok_or(Unknown::System)?;
+            let (this, other) = survey.lightest_leg(of, load).ok_or(Unknown::System)?;
             Ok(Flows { worst, best: Some(Currents::Legs { this, other }), leg: demand.without_leg })
         }
         Some(Shape::ThreePhase) => Err(Unknown::System),
@@ -178,14 +192,29 @@ fn currents<'a>(survey: &Survey<'a>, of: Component<'a>, load: &Load) -> Result<F
     }
 }
 
-fn asked<'a>(
-    survey: &Survey<'a>,
-    id: ComponentId,
-    or: Component<'a>,
-    field: &'static str,
-    fact: &'static str,
-) -> Unknown<'a> {
-    Unknown::Fact(survey.site.component(id).unwrap_or(or), field, fact)
+/// The currents of two legs that share a neutral, as they act on loads.
+pub(super) struct Flow {
+    /// On a load between the lines. Each line drops its own current's share: together twice the mean, whatever leg a load
+    /// is on.
+    between_lines: Option<Amperes>,
+    /// On one on leg A, on leg B, on both or either: (its own leg, the other).
+    on_leg: [Option<(Amperes, Amperes)>; 3],
+}
+
+impl Flow {
+    pub(super) fn of(demand: &Demand) -> Self {
+        let on_leg = [Some(Leg::A), Some(Leg::B), None].map(|leg| demand.leg_currents(leg));
+        Self { between_lines: demand.mean_of_lines(), on_leg }
+    }
+
+    fn legs(&self, leg: Option<Leg>) -> Option<(Amperes, Amperes)> {
+        let [a, b, heavier] = self.on_leg;
+        match leg {
+            Some(Leg::A) => a,
+            Some(Leg::B) => b,
+            Some(Leg::Both) | None => heavier,
+        }
+    }
 }
 
 /// The loads whose drop is judged: those that are to run.

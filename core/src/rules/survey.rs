@@ -1,19 +1,37 @@
 //! What the rules know of a site before they look: the load on every component, and how many legs it has.
 
-use crate::calc::continuous;
+use std::cell::{Cell, OnceCell};
+
+use super::path::{Drops, Flow, Unknown};
+use super::wires::{Known, Run};
+use crate::calc::ampacity::Ampacity;
+use crate::calc::{CannotTell, continuous};
 use crate::code::Code;
 use crate::quantity::{Amperes, Fraction, PowerFactor, Ratio, Rounding, Volts};
 use crate::site::{Component, ComponentId, Load, Site};
 use crate::trade::{Configuration, Duty, Leg, System};
 
-/// A site and a code, with what follows from both for every component.
+/// A site and a code, with what follows from both for every component. What several rules ask is reckoned when the first
+/// of them does.
 pub struct Survey<'a> {
     /// The site.
     pub site: &'a Site,
     /// The code.
     pub code: &'a dyn Code,
+    components: Vec<Component<'a>>,
     demands: Vec<Demand>,
     shapes: Vec<Option<Shape>>,
+    lines: Vec<OnceCell<Option<Bounds>>>,
+    weighed: Vec<Cell<Option<(Ratio, Option<Bounds>)>>>,
+    flows: Vec<OnceCell<Flow>>,
+    /// What is known of circuits and feeders.
+    pub(super) runs: Vec<Option<Known<'a>>>,
+    /// The ampacities of their conductors.
+    pub(super) ampacities: Vec<OnceCell<Result<Ampacity, CannotTell>>>,
+    /// The drops up to loads: from the source, and in the branch circuit alone.
+    pub(super) drops: [Vec<OnceCell<Result<Drops, Unknown>>>; 2],
+    /// The loads that are to run, in the order of their names.
+    pub(super) running: Vec<&'a Load>,
 }
 
 /// How the ungrounded conductors of a component share its load.
@@ -30,7 +48,7 @@ pub enum Shape {
 }
 
 /// What loads draw through a component, exactly. A load of unknown leg is kept apart, since it may be on either.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Demand {
     leg_a: Part,
     leg_b: Part,
@@ -54,13 +72,9 @@ struct Part {
     unknown: Fraction,
 }
 
-impl Default for Part {
-    fn default() -> Self {
-        Self { continuous: Fraction::ZERO, other: Fraction::ZERO, unknown: Fraction::ZERO }
-    }
-}
-
 impl Part {
+    const NOTHING: Self = Self { continuous: Fraction::ZERO, other: Fraction::ZERO, unknown: Fraction::ZERO };
+
     /// All of it, however long it lasts.
     fn whole(&self) -> Option<Fraction> {
         self.continuous.checked_add(self.other)?.checked_add(self.unknown)
@@ -84,25 +98,53 @@ impl<'a> Survey<'a> {
     /// Surveys a site.
     #[must_use]
     pub fn new(site: &'a Site, code: &'a dyn Code) -> Self {
-        let count = site.components().count();
-        let mut shapes = vec![None; count];
-        for component in site.components() {
-            let above = site.from(component.id()).and_then(|from| shapes.get(from.id().index()).copied().flatten());
-            if let Some(slot) = shapes.get_mut(component.id().index()) {
-                // A circuit of unknown voltage is not of the shape of its panel: its loads may share one conductor.
-                let inherited = if matches!(component, Component::Circuit(_)) { None } else { above };
-                *slot = own_shape(site, component).or(inherited);
-            }
-        }
-        let mut survey = Self { site, code, demands: vec![Demand::default(); count], shapes };
+        let components: Vec<Component<'a>> = site.components().collect();
+        let count = components.len();
+        let mut survey = Self {
+            site,
+            code,
+            components,
+            demands: vec![Demand::NOTHING; count],
+            shapes: vec![None; count],
+            lines: empty(count),
+            weighed: empty(count),
+            flows: empty(count),
+            runs: Vec::new(),
+            ampacities: empty(count),
+            drops: [empty(count), empty(count)],
+            running: running(site),
+        };
+        survey.add_shapes();
         survey.add_demands();
+        let known = |component| Run::of(component).map(|run| Known::of(run, &survey));
+        survey.runs = survey.components().map(known).collect();
         survey
+    }
+
+    /// Every component, each behind the one that feeds it: as the site has them, at hand.
+    pub(crate) fn components(&self) -> impl DoubleEndedIterator<Item = Component<'a>> + Clone + use<'_, 'a> {
+        self.components.iter().copied()
+    }
+
+    /// All components that are fed through this one, each behind the one that feeds it.
+    pub(crate) fn below(&self, id: ComponentId) -> impl Iterator<Item = Component<'a>> + Clone + use<'_, 'a> {
+        self.components.get(self.site.numbers_below(id)).unwrap_or_default().iter().copied()
+    }
+
+    /// The components that feed this one: the nearest first, the source last.
+    pub(super) fn upstream(&self, id: ComponentId) -> impl Iterator<Item = Component<'a>> + use<'_, 'a> {
+        self.site.upstream_ids(id).filter_map(|id| self.components.get(id.index()).copied())
+    }
+
+    /// The component that feeds this one.
+    pub(super) fn from(&self, id: ComponentId) -> Option<Component<'a>> {
+        self.upstream(id).next()
     }
 
     /// What is drawn through a component.
     #[must_use]
-    pub fn demand(&self, id: ComponentId) -> Demand {
-        self.demands.get(id.index()).copied().unwrap_or_default()
+    pub fn demand(&self, id: ComponentId) -> &Demand {
+        self.demands.get(id.index()).unwrap_or(&Demand::NOTHING)
     }
 
     /// The shape of a component; `None` where neither it nor anything above says.
@@ -115,7 +157,25 @@ impl<'a> Survey<'a> {
     /// shape is not one that the demand describes, or the sum does not fit.
     #[must_use]
     pub fn line_current(&self, id: ComponentId, factor: Ratio) -> Option<Bounds> {
-        self.demand(id).line_current(self.shape(id)?, factor)
+        let reckon = || self.demand(id).line_current(self.shape(id)?, factor);
+        if factor == Ratio::ONE {
+            return *self.lines.get(id.index())?.get_or_init(reckon);
+        }
+        // Device and conductor of a run mostly count a continuous load alike.
+        let last = self.weighed.get(id.index())?;
+        match last.get() {
+            Some((known, bounds)) if known == factor => bounds,
+            _ => {
+                let bounds = reckon();
+                last.set(Some((factor, bounds)));
+                bounds
+            }
+        }
+    }
+
+    /// The currents of the legs of a component as they act on loads.
+    pub(super) fn flow(&self, id: ComponentId) -> Option<&Flow> {
+        Some(self.flows.get(id.index())?.get_or_init(|| Flow::of(self.demand(id))))
     }
 
     /// The currents through a component that let the voltage of a load below it drop least: (its own leg, the other).
@@ -130,29 +190,42 @@ impl<'a> Survey<'a> {
         panel.or_else(|| self.site.source_of(id).map(|source| source.system))
     }
 
+    /// Components stand behind what feeds them, whose shape theirs may be.
+    fn add_shapes(&mut self) {
+        for (index, component) in self.components.iter().copied().enumerate() {
+            // A circuit of unknown voltage is not of the shape of its panel: its loads may share one conductor.
+            let inherits = !matches!(component, Component::Circuit(_));
+            let above = self.site.upstream_ids(component.id()).next().filter(|_| inherits);
+            let shape = own_shape(self.site, component).or_else(|| self.shape(above?));
+            if let Some(slot) = self.shapes.get_mut(index) {
+                *slot = shape;
+            }
+        }
+    }
+
     /// Components in reverse order stand before what feeds them, so one pass adds every subtree up.
     fn add_demands(&mut self) {
-        let mut order: Vec<Component<'a>> = self.site.components().collect();
-        order.reverse();
+        for load in self.site.loads() {
+            let demand = self.of_load(load);
+            if let Some(slot) = self.demands.get_mut(load.id().index()) {
+                *slot = demand;
+            }
+        }
         // Of several loads that lack a fact, the first by name is asked for, wherever it stands in the document.
         let name = |id: ComponentId| self.site.component(id).map(Component::name);
         let first = |one: Option<ComponentId>, other: Option<ComponentId>| match (one, other) {
             (Some(one), Some(other)) => Some(if name(other) < name(one) { other } else { one }),
             (one, other) => one.or(other),
         };
-        for component in order {
-            if let Component::Load(load) = component {
-                let demand = self.of_load(load);
-                if let Some(slot) = self.demands.get_mut(load.id().index()) {
-                    *slot = demand;
-                }
+        let mut left = self.demands.as_mut_slice();
+        for component in self.components.iter().rev() {
+            // What feeds a component stands before it.
+            let Some((below, above)) = left.split_last_mut() else { break };
+            let from = self.site.upstream_ids(component.id()).next();
+            if let Some(from) = from.and_then(|from| above.get_mut(from.index())) {
+                from.add(below, first);
             }
-            if let Some(from) = self.site.from(component.id()) {
-                let below = self.demand(component.id());
-                if let Some(slot) = self.demands.get_mut(from.id().index()) {
-                    slot.add(&below, first);
-                }
-            }
+            left = above;
         }
     }
 
@@ -166,9 +239,9 @@ impl<'a> Survey<'a> {
             return demand;
         };
         let part = match load.duty {
-            Some(Duty::NonContinuous) => Part { other: draw, ..Part::default() },
-            Some(Duty::Continuous) => Part { continuous: draw, ..Part::default() },
-            None => Part { unknown: draw, ..Part::default() },
+            Some(Duty::NonContinuous) => Part { other: draw, ..Part::NOTHING },
+            Some(Duty::Continuous) => Part { continuous: draw, ..Part::NOTHING },
+            None => Part { unknown: draw, ..Part::NOTHING },
         };
         if load.duty.is_none() {
             demand.without_duty = Some(load.id());
@@ -254,7 +327,35 @@ fn of_configuration(configuration: Configuration) -> Shape {
     }
 }
 
+fn running(site: &Site) -> Vec<&Load> {
+    let mut loads: Vec<&Load> = site.loads().iter().filter(|load| load.running != Some(false)).collect();
+    loads.sort_by(|one, other| one.name.cmp(&other.name));
+    loads
+}
+
+/// A place for what will be known of each component.
+fn empty<T: Default>(count: usize) -> Vec<T> {
+    (0..count).map(|_| T::default()).collect()
+}
+
+impl Default for Demand {
+    fn default() -> Self {
+        Self::NOTHING
+    }
+}
+
 impl Demand {
+    const NOTHING: Self = Self {
+        leg_a: Part::NOTHING,
+        leg_b: Part::NOTHING,
+        either_leg: Part::NOTHING,
+        both_legs: Part::NOTHING,
+        without_draw: None,
+        without_duty: None,
+        without_leg: None,
+        overflow: false,
+    };
+
     fn add(&mut self, below: &Self, first: impl Fn(Option<ComponentId>, Option<ComponentId>) -> Option<ComponentId>) {
         let sum = |into: &mut Part, part: &Part, overflow: &mut bool| {
             let parts = [
@@ -305,7 +406,9 @@ impl Demand {
             return None;
         }
         let weigh = |part: &Part| {
-            if factor == Ratio::ONE {
+            if part.is_zero() {
+                Some(Fraction::ZERO)
+            } else if factor == Ratio::ONE {
                 part.whole()
             } else {
                 continuous::weighed(part.continuous.checked_add(part.unknown)?, part.other, factor).ok()
