@@ -95,13 +95,14 @@ pub(super) fn written(
         }
     };
     let report = check(site, code, if working { WithWorking::Yes } else { WithWorking::No });
-    let mut text = String::new();
-    if as_json {
-        text = serde_json::to_string(&report::json::document(&report)).map_err(|error| Problem(error.to_string()))?;
-        text.push('\n');
+    let text = if as_json {
+        serde_json::to_string(&report::json::document(&report)).map_err(|error| Problem(error.to_string()))? + "\n"
     } else {
+        // A finding takes about two lines.
+        let mut text = String::with_capacity(256 * (16 + report.findings.len()));
         report::text::write(&report, &mut text).map_err(|error| Problem(error.to_string()))?;
-    }
+        text
+    };
     let status = match report.verdict() {
         Verdict::Loadworthy => Status::Answered,
         Verdict::NotLoadworthy => Status::No,

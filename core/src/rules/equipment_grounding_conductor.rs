@@ -55,6 +55,7 @@ fn check(survey: &Survey<'_>, found: &mut Findings) {
         let enough = plain.as_ref().is_ok_and(|least| size >= *least);
         let least = match enlarged(survey, wiring, device, &mut smallest) {
             _ if !enough => plain,
+            Ok(None) => plain,
             Ok(enlarged) => required(enlarged, found),
             Err((possible, fact)) => match possible.map(|enlarged| required(Some(enlarged), found)) {
                 Some(Ok(least)) if size >= least => Ok(least),

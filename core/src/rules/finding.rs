@@ -234,6 +234,7 @@ impl Findings {
         self.steps.clear();
     }
 
+    #[inline]
     fn push(&mut self, outcome: Outcome, of: (ComponentId, &'static str), said: Said, remedy: Option<Remedy>) {
         let Some(rule) = self.rule else { return };
         let working = std::mem::take(&mut self.steps);

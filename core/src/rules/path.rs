@@ -1,7 +1,6 @@
 //! The voltage drop from a source to a load, stretch by stretch.
 
-use super::survey::Demand;
-use super::{Findings, Survey};
+use super::{Demand, Findings, Survey};
 use crate::calc::voltage_drop::{Currents, Method, Segment, VoltageDrop, Wire, voltage_drop};
 use crate::calc::{CannotTell, Silent, Working};
 use crate::quantity::{Amperes, Celsius, Meters, Ratio, Rounding};
