@@ -220,6 +220,11 @@ impl Findings {
         self.topics = topics;
     }
 
+    /// Whether every finding is to carry its working.
+    pub(super) fn wants_working(&self) -> bool {
+        self.wanted
+    }
+
     /// What several rules ask, reckoned when the first of them does; and each time where the working is wanted, which
     /// every finding carries whole.
     pub(super) fn once<T: Copy>(&mut self, kept: Option<&OnceCell<T>>, reckon: impl FnOnce(&mut Self) -> T) -> T {

@@ -1,15 +1,18 @@
 //! The voltage drop from a source to a load, stretch by stretch.
 
 use super::{Demand, Findings, Survey};
-use crate::calc::voltage_drop::{Currents, Method, Segment, VoltageDrop, Wire, voltage_drop};
+use crate::calc::voltage_drop::{Currents, Method, Segment, VoltageDrop, Wire, part, voltage_drop};
 use crate::calc::{CannotTell, Silent, Working};
 use crate::quantity::{Amperes, Celsius, Meters, Ratio, Rounding};
 use crate::rules::Shape;
 use crate::site::{Component, ComponentId, Cord, Load, Wiring};
-use crate::trade::{Leg, Material, WireSize};
+use crate::trade::{Leg, Material, System, WireSize};
 
-/// The temperature of the conductors by which drops are reckoned: that of the table of resistances.
-const CONDUCTOR: Celsius = Celsius::from_whole(75);
+/// How drops are reckoned: at the temperature of the table of resistances.
+const METHOD: Method = Method::DirectCurrent { temperature: Celsius::from_whole(75) };
+
+/// A way of more stretches is not reckoned.
+const MOST_STRETCHES: usize = 8;
 
 /// Why the drop of a path is not known.
 #[derive(Clone, Copy)]
@@ -51,26 +54,76 @@ pub(super) enum Reach {
     Branch,
 }
 
+impl Reach {
+    /// Whether what a component adds to the drop counts.
+    fn counts(self, component: Component<'_>) -> bool {
+        match component {
+            Component::Circuit(_) => true,
+            Component::Feeder(_) | Component::Cord(_) => self == Self::FromSource,
+            _ => false,
+        }
+    }
+}
+
 /// The drop up to a load, with all loads running that are to run.
 pub(super) fn drop_to(survey: &Survey<'_>, load: &Load, reach: Reach, found: &mut Findings) -> Result<Drops, Unknown> {
     let [from_source, branch] = &survey.drops;
     let drops = if reach == Reach::Branch { branch } else { from_source };
-    found.once(drops.get(load.id().index()), |found| reckoned(survey, load, reach, found))
+    found.once(drops.get(load.id().index()), |found| {
+        let parts = if found.wants_working() { None } else { of_parts(survey, load, reach) };
+        parts.unwrap_or_else(|| reckoned(survey, load, reach, found))
+    })
+}
+
+/// The drop as the sum of its stretches, each of which is reckoned once for all loads that it acts on alike; `None` where
+/// there is more to say, since the leg of a load is not stated, or the way is too long.
+fn of_parts(survey: &Survey<'_>, load: &Load, reach: Reach) -> Option<Result<Drops, Unknown>> {
+    let (mut sum, mut count, mut gap) = (0_i128, 0, None);
+    for component in survey.upstream(load.id()).filter(|component| reach.counts(*component)) {
+        let id = component.id();
+        count += 1;
+        if survey.demand(id).without_leg.is_some() || count > MOST_STRETCHES {
+            return None;
+        }
+        let alike = survey.parts.get(acts_as(survey, id, load))?.get(id.index())?;
+        match *alike.get_or_init(|| part_of(survey, component, load)) {
+            Ok(part) => sum = sum.saturating_add(part),
+            // A fact that is missing further on comes before a table that does not tell.
+            Err(Unknown::Gap(found)) => gap = gap.or(Some(found)),
+            Err(unknown) => return Some(Err(unknown)),
+        }
+    }
+    Some(match gap {
+        Some(gap) => Err(Unknown::Gap(gap)),
+        None => Ok(Drops { worst: VoltageDrop::of_parts(*load.voltage, sum), best: None }),
+    })
+}
+
+fn part_of(survey: &Survey<'_>, component: Component<'_>, load: &Load) -> Result<i128, Unknown> {
+    let (wire, length) = conductors(component)?;
+    let currents = currents(survey, component.id(), load)?.worst;
+    part(survey.code, &Segment { wire, neutral: None, length, currents }, METHOD).map_err(Unknown::Gap)
+}
+
+/// Which loads the currents of a stretch act on alike: those on leg A, on leg B, between the lines, and others.
+fn acts_as(survey: &Survey<'_>, of: ComponentId, load: &Load) -> usize {
+    match load.leg {
+        _ if between_lines(survey, of, load) => 2,
+        Some(Leg::A) => 0,
+        Some(Leg::B) => 1,
+        Some(Leg::Both) | None => 3,
+    }
+}
+
+fn between_lines(survey: &Survey<'_>, of: ComponentId, load: &Load) -> bool {
+    survey.system(of).and_then(System::line_to_line) == Some(*load.voltage)
 }
 
 fn reckoned(survey: &Survey<'_>, load: &Load, reach: Reach, working: &mut impl Working) -> Result<Drops, Unknown> {
     let mut path = Path::EMPTY;
     let mut leg = None;
-    for component in survey.upstream(load.id()) {
-        let stretch = match component {
-            Component::Circuit(circuit) => Some(fixed(component.id(), circuit.wiring.as_ref())?),
-            Component::Feeder(feeder) if reach == Reach::FromSource => {
-                Some(fixed(component.id(), feeder.wiring.as_ref())?)
-            }
-            Component::Cord(cord) if reach == Reach::FromSource => Some(flexible(cord)?),
-            _ => None,
-        };
-        let Some((wire, length)) = stretch else { continue };
+    for component in survey.upstream(load.id()).filter(|component| reach.counts(*component)) {
+        let (wire, length) = conductors(component)?;
         let flows = currents(survey, component.id(), load)?;
         path.push(Segment { wire, neutral: None, length, currents: flows.worst }, flows.best)?;
         leg = leg.or(flows.best.and(if load.leg.is_none() { Some(load.id()) } else { flows.leg }));
@@ -85,8 +138,8 @@ fn reckoned(survey: &Survey<'_>, load: &Load, reach: Reach, working: &mut impl W
 /// The stretches of a way, from the load on, with the currents that let it drop most; and those that let it drop least,
 /// where they differ.
 struct Path {
-    segments: [Segment; 8],
-    best: [Option<Currents>; 8],
+    segments: [Segment; MOST_STRETCHES],
+    best: [Option<Currents>; MOST_STRETCHES],
     count: usize,
 }
 
@@ -97,8 +150,8 @@ impl Path {
             neutral: None,
             length: Meters::ZERO,
             currents: Currents::TwoWire(Amperes::ZERO),
-        }; 8],
-        best: [None; 8],
+        }; MOST_STRETCHES],
+        best: [None; MOST_STRETCHES],
         count: 0,
     };
 
@@ -120,13 +173,22 @@ impl Path {
 
     fn drop(&self, survey: &Survey<'_>, load: &Load, working: &mut impl Working) -> Result<VoltageDrop, Unknown> {
         let segments = self.segments.get(..self.count).unwrap_or_default();
-        let method = Method::DirectCurrent { temperature: CONDUCTOR };
-        voltage_drop(survey.code, *load.voltage, segments, method, working).map_err(Unknown::Gap)
+        voltage_drop(survey.code, *load.voltage, segments, METHOD, working).map_err(Unknown::Gap)
     }
 }
 
 const ZERO: Wire =
     Wire::Stated { resistance: crate::quantity::OhmsPerLength::MIN, reactance: crate::quantity::OhmsPerLength::MIN };
+
+/// The conductors of a stretch and their length.
+fn conductors(component: Component<'_>) -> Result<(Wire, Meters), Unknown> {
+    match component {
+        Component::Circuit(circuit) => fixed(circuit.id(), circuit.wiring.as_ref()),
+        Component::Feeder(feeder) => fixed(feeder.id(), feeder.wiring.as_ref()),
+        Component::Cord(cord) => flexible(cord),
+        _ => Err(Unknown::System),
+    }
+}
 
 fn fixed(of: ComponentId, wiring: Option<&Wiring>) -> Result<(Wire, Meters), Unknown> {
     let missing = |fact| Unknown::Fact(of, "wiring", fact);
@@ -166,8 +228,6 @@ fn currents(survey: &Survey<'_>, of: ComponentId, load: &Load) -> Result<Flows, 
     if let Some(missing) = demand.without_draw {
         return Err(Unknown::Fact(missing, "current", "its current, or its power and power factor,"));
     }
-    let system = survey.system(of);
-    let between_lines = system.and_then(crate::trade::System::line_to_line) == Some(*load.voltage);
     match survey.shape(of) {
         Some(Shape::OneLeg | Shape::TwoLegs) => {
             let bounds = survey.line_current(of, Ratio::ONE).ok_or(Unknown::System)?;
@@ -175,7 +235,7 @@ fn currents(survey: &Survey<'_>, of: ComponentId, load: &Load) -> Result<Flows, 
         }
         Some(Shape::ThreeWire) => {
             let flow = survey.flow(of).ok_or(Unknown::System)?;
-            if between_lines {
+            if between_lines(survey, of, load) {
                 return Ok(flow.between_lines.ok_or(Unknown::System)?.into());
             }
             let (this, other) = flow.legs(load.leg).ok_or(Unknown::System)?;

@@ -31,6 +31,8 @@ pub struct Survey<'a> {
     pub(super) ampacities: Vec<OnceCell<Result<Ampacity, CannotTell>>>,
     /// The drops up to loads: from the source, and in the branch circuit alone.
     pub(super) drops: [Vec<OnceCell<Result<Drops, Unknown>>>; 2],
+    /// What stretches add to the drops of loads: those that they act on alike together.
+    pub(super) parts: [Vec<OnceCell<Result<i128, Unknown>>>; 4],
     /// The loads that are to run, in the order of their names.
     pub(super) running: Vec<&'a Load>,
 }
@@ -66,6 +68,7 @@ impl<'a> Survey<'a> {
             runs: Vec::new(),
             ampacities: empty(count),
             drops: [empty(count), empty(count)],
+            parts: [empty(count), empty(count), empty(count), empty(count)],
             running: running(site),
         };
         survey.add_shapes();
