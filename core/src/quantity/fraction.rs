@@ -179,6 +179,34 @@ fn small_greatest_common_divisor(mut a: u64, mut b: u64) -> u64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use proptest::prelude::*;
+
+    fn parts() -> impl Strategy<Value = (u64, u64)> {
+        // Small denominators meet often, large ones hardly ever.
+        prop_oneof![(0..1000u64, 1..60u64), (any::<u64>(), 1..=u64::from(u32::MAX)), (any::<u64>(), Just(1))]
+    }
+
+    /// By the definition, without a thought for what may cancel.
+    fn plain(numerator: u128, denominator: u128) -> Option<Fraction> {
+        let (mut a, mut b) = (numerator, denominator);
+        while b != 0 {
+            (a, b) = (b, a % b);
+        }
+        Some(Fraction { numerator: numerator / a, denominator: denominator / a })
+    }
+
+    proptest! {
+        #[test]
+        fn every_operation_is_exact_and_ends_in_lowest_terms((a, b) in parts(), (c, d) in parts(), (n, m) in parts()) {
+            let [a, b, c, d, n, m] = [a, b, c, d, n, m].map(u128::from);
+            let (one, other) = (Fraction::new(a, b).unwrap(), Fraction::new(c, d).unwrap());
+            prop_assert_eq!(one.checked_add(other), plain(a * d + c * b, b * d));
+            prop_assert_eq!(one.absolute_difference(other), plain((a * d).abs_diff(c * b), b * d));
+            prop_assert_eq!(one.checked_scale(n, m), plain(a * n, b * m));
+            prop_assert_eq!(one.to_count(Rounding::Down), i128::try_from(a / b).ok());
+            prop_assert_eq!(one.to_count(Rounding::Up), i128::try_from(a.div_ceil(b)).ok());
+        }
+    }
 
     #[test]
     fn shares_of_a_leg_sum_exactly() {
