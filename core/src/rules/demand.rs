@@ -187,16 +187,14 @@ impl Demand {
     /// The currents of both legs as shown, loads of unknown leg on this one: (the heavier, the other).
     #[must_use]
     pub fn leg_currents(&self, this: Option<Leg>) -> Option<(Amperes, Amperes)> {
+        self.legs()?.currents(this)
+    }
+
+    /// The currents of the legs, with what lies between them.
+    pub(super) fn legs(&self) -> Option<Legs> {
         let both = self.both_legs.whole()?;
-        let a = self.leg_a.whole()?.checked_add(both)?;
-        let b = self.leg_b.whole()?.checked_add(both)?;
-        let either = self.either_leg.whole()?;
-        let (this, other) = match this {
-            Some(Leg::A) => (a, b),
-            Some(Leg::B) => (b, a),
-            Some(Leg::Both) | None => (a.max(b), a.min(b)),
-        };
-        Some((this.checked_add(either)?.to_current(Rounding::Up), other.to_current(Rounding::Down)))
+        let (a, b) = (self.leg_a.whole()?.checked_add(both)?, self.leg_b.whole()?.checked_add(both)?);
+        Some(Legs { a, b, either: self.either_leg.whole()? })
     }
 
     /// The mean of the currents of both lines, rounded up: a load of unknown leg adds the same to it on either.
@@ -267,6 +265,27 @@ impl Bounds {
         let exact = self.greatest.to_current(Rounding::Up);
         let milliamperes = exact.microamperes().div_euclid(1000) + i64::from(exact.microamperes() % 1000 != 0);
         milliamperes.checked_mul(1000).and_then(Amperes::new).unwrap_or(Amperes::MAX)
+    }
+}
+
+/// The exact currents of two legs, and of loads that may be on either.
+#[derive(Clone, Copy)]
+pub(super) struct Legs {
+    a: Fraction,
+    b: Fraction,
+    either: Fraction,
+}
+
+impl Legs {
+    /// As shown, loads of unknown leg on this one: (this or the heavier, the other).
+    pub(super) fn currents(self, this: Option<Leg>) -> Option<(Amperes, Amperes)> {
+        let Self { a, b, either } = self;
+        let (this, other) = match this {
+            Some(Leg::A) => (a, b),
+            Some(Leg::B) => (b, a),
+            Some(Leg::Both) | None => (a.max(b), a.min(b)),
+        };
+        Some((this.checked_add(either)?.to_current(Rounding::Up), other.to_current(Rounding::Down)))
     }
 }
 

@@ -262,7 +262,8 @@ pub(super) struct Flow {
 
 impl Flow {
     pub(super) fn of(demand: &Demand) -> Self {
-        let on_leg = [Some(Leg::A), Some(Leg::B), None].map(|leg| demand.leg_currents(leg));
+        let legs = demand.legs();
+        let on_leg = [Some(Leg::A), Some(Leg::B), None].map(|leg| legs?.currents(leg));
         Self { between_lines: demand.mean_of_lines(), on_leg }
     }
 

@@ -23,7 +23,7 @@ pub struct Survey<'a> {
     demands: Vec<Demand>,
     shapes: Vec<Option<Shape>>,
     lines: Vec<OnceCell<Option<Bounds>>>,
-    weighed: Vec<Cell<Option<(Ratio, Option<Bounds>)>>>,
+    weighed: Vec<Cell<Option<Weighed>>>,
     flows: Vec<OnceCell<Flow>>,
     /// What is known of circuits and feeders.
     pub(super) runs: Vec<Option<Known<'a>>>,
@@ -36,6 +36,9 @@ pub struct Survey<'a> {
     /// The loads that are to run, in the order of their names.
     pub(super) running: Vec<&'a Load>,
 }
+
+/// A line current with the factor that its continuous part was last weighed by.
+type Weighed = (Ratio, Option<Bounds>);
 
 /// How the ungrounded conductors of a component share its load.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
