@@ -274,7 +274,7 @@ impl Findings {
         self.push(outcome, (part, field), said, (!holds).then_some(remedy));
     }
 
-    /// A fact of a part of the description that is no component is not stated.
+    /// A fact of a component by its id, or of a part of the description that is none, is not stated.
     pub(crate) fn ask_part(&mut self, part: ComponentId, field: &'static str, fact: &'static str) {
         self.push(Outcome::CannotTell, (part, field), Said::NotStated(fact), None);
     }
