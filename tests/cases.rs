@@ -166,6 +166,21 @@ fn every_rule_finds_what_its_cases_expect() {
     assert!(wrongs.is_empty(), "{} of {count} cases are wrong:\n{}", wrongs.len(), wrongs.join("\n"));
 }
 
+/// Without the working, what several rules ask is reckoned once; with it, each time.
+#[test]
+fn the_working_changes_no_finding() {
+    for rule in RULES {
+        let file = cases(rule);
+        for case in &file.case {
+            let site = Site::from_toml("site.toml", &site_text(&file, case).unwrap()).unwrap();
+            let code = Nec::standard(edition(case.edition.as_deref().unwrap_or(&site.premises().code)).unwrap());
+            let mut shown = check(&site, code, WithWorking::Yes).findings;
+            shown.iter_mut().for_each(|finding| finding.working.clear());
+            assert_eq!(check(&site, code, WithWorking::No).findings, shown, "{} {}", rule.slug, case.name);
+        }
+    }
+}
+
 #[test]
 fn every_rule_has_the_cases_that_it_must_have() {
     let mut missing = Vec::new();

@@ -84,18 +84,18 @@ impl<N: Number> Plain<N> {
         Self {
             ampacity: rows(TableId::AmpacityRaceway)
                 .into_iter()
-                .map(|row| (row[0].as_str(), [1, 2, 3].map(|index: usize| number(&row[index]))))
+                .map(|row| (&*row[0], [1, 2, 3].map(|index: usize| number(&row[index]))))
                 .collect(),
             ambient: pairs(TableId::AmbientCorrection30, "ambient_c_to", "factor_90c"),
             bundling: pairs(TableId::AdjustmentMoreThanThree, "count_to", "percent"),
             resistance: rows(TableId::ConductorProperties)
                 .into_iter()
-                .filter_map(|row| Some((row[0].as_str(), number(&row[resistance])?)))
+                .filter_map(|row| Some((&*row[0], number(&row[resistance])?)))
                 .collect(),
             small: rows(TableId::SmallConductor)
                 .into_iter()
                 .filter(|row| row[1] == "copper")
-                .filter_map(|row| Some((row[0].as_str(), number(&row[2])?)))
+                .filter_map(|row| Some((&*row[0], number(&row[2])?)))
                 .collect(),
             ratings: rows(TableId::StandardRatings)
                 .into_iter()
@@ -104,7 +104,7 @@ impl<N: Number> Plain<N> {
                 .collect(),
             grounding: rows(TableId::EquipmentGrounding)
                 .into_iter()
-                .filter_map(|row| Some((number(&row[0])?, row[1].as_str())))
+                .filter_map(|row| Some((number(&row[0])?, &*row[1])))
                 .collect(),
             inputs: Inputs::read(),
         }

@@ -76,7 +76,7 @@ pub enum WithWorking {
 #[must_use]
 pub fn check<'a>(site: &'a Site, code: &'a dyn Code, working: WithWorking) -> Report<'a> {
     let survey = Survey::new(site, code);
-    let mut findings = Findings::new(working == WithWorking::Yes);
+    let mut findings = Findings::new(working == WithWorking::Yes, site.components().count());
     for rule in RULES {
         findings.begin(rule);
         (rule.check)(&survey, &mut findings);
@@ -86,7 +86,7 @@ pub fn check<'a>(site: &'a Site, code: &'a dyn Code, working: WithWorking) -> Re
 
 /// Applies one rule to a site.
 pub(crate) fn check_by(rule: &'static Rule, site: &Site, code: &dyn Code) -> Vec<Finding> {
-    let mut findings = Findings::new(false);
+    let mut findings = Findings::new(false, 0);
     findings.begin(rule);
     (rule.check)(&Survey::new(site, code), &mut findings);
     findings.into_found()

@@ -4,7 +4,7 @@
 //! and 9 with their notes. Leaves out: capacitance, leading power factors, unequal power factors on two legs.
 
 pub use super::k_factor::{KFactor, KFactorError};
-use super::{CannotTell, Step, Working, cannot_tell};
+use super::{CannotTell, Silent, Step, Working, cannot_tell};
 use crate::code::{Code, Gap};
 use crate::quantity::{
     Amperes, Celsius, Drop, Meters, NANOVOLT, Ohms, OhmsPerLength, PowerFactor, Quantity, Ratio, Rounding,
@@ -137,6 +137,11 @@ pub struct VoltageDrop {
 }
 
 impl VoltageDrop {
+    /// The drop that [`part`]s add up to.
+    pub(crate) fn of_parts(supply: Volts, sum: i128) -> Self {
+        Self { drop: magnitude(sum), supply, rises: sum < 0 }
+    }
+
     /// Whether the drop is at most `share` of the supply voltage, exactly.
     #[must_use]
     pub fn within(&self, share: Ratio) -> bool {
@@ -200,13 +205,24 @@ pub fn voltage_drop(
     }
     let found = match method {
         Method::ExactPhasor { .. } => phasor(supply, &sum),
-        _ => VoltageDrop { drop: magnitude(sum.in_phase), supply, rises: sum.in_phase < 0 },
+        _ => VoltageDrop::of_parts(supply, sum.in_phase),
     };
     working.step(|| {
         let percent = found.share().map_or_else(String::new, |share| format!(", {share} of {supply}"));
         Step::new(format!("voltage drop by {}", method.name()), format!("{}{percent}", found.drop.rounded_up()))
     });
     Ok(found)
+}
+
+/// What one stretch adds to the drop of its path by a method other than the phasor's: a count of [`Drop`], negative where
+/// it raises the voltage.
+///
+/// # Errors
+/// [`CannotTell`] for a conductor whose impedance the tables do not give.
+pub(crate) fn part(code: &dyn Code, stretch: &Segment, method: Method) -> Result<i128, CannotTell> {
+    let mut sum = Sum::default();
+    add_segment(code, stretch, method, &mut sum, &mut Silent).map_err(cannot_tell(DROP))?;
+    Ok(sum.in_phase)
 }
 
 /// Σ I (R cos φ + X sin φ) and Σ I (X cos φ − R sin φ), as counts of [`Drop`]; signed, since a neutral may help.
@@ -404,7 +420,6 @@ fn shown(resistance: OhmsPerLength) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::calc::Silent;
     use crate::code::{Edition, Nec};
 
     fn drop(supply: &str, segments: &[Segment], method: Method) -> VoltageDrop {

@@ -9,7 +9,7 @@ use super::Status;
 use super::options::{self, Problem};
 use super::output::Output;
 use crate::code::{Code, Nec};
-use crate::published::{Grade, Row, Table, TableId};
+use crate::published::{Grade, Row, Table, TableId, Text};
 use crate::trade::nearest;
 
 /// The options of `table`.
@@ -123,7 +123,7 @@ impl Listed {
         });
         Ok(Self {
             name: name(id),
-            title: &table.title,
+            title: table.title,
             edition: code.id(),
             number: number(id, code),
             cells: cells.collect(),
@@ -164,16 +164,16 @@ struct Printed<'a> {
     number: Option<String>,
     editions: &'a str,
     base: Option<&'a str>,
-    sources: &'a [String],
-    notes: &'a [String],
-    columns: &'a [String],
+    sources: &'a [&'a str],
+    notes: &'a [&'a str],
+    columns: &'a [Text],
     rows: Vec<PrintedRow<'a>>,
     grades: Vec<(char, &'static str)>,
 }
 
 #[derive(Serialize)]
 struct PrintedRow<'a> {
-    cells: &'a [String],
+    cells: &'a [Text],
     /// The mark of each cell's grade; null for a heading and for a blank cell.
     grades: Vec<Option<char>>,
 }
@@ -186,12 +186,12 @@ impl<'a> Printed<'a> {
         };
         Self {
             name: name(table.id),
-            title: &table.title,
-            document: &table.document,
+            title: table.title,
+            document: table.document,
             edition: code.id(),
             number: number(table.id, code),
-            editions: &table.editions,
-            base: table.base.as_deref(),
+            editions: table.editions,
+            base: table.base,
             sources: &table.sources,
             notes: &table.notes,
             columns: &table.columns,
@@ -205,7 +205,7 @@ fn print(table: &Table, code: &Nec, out: &mut String) -> fmt::Result {
     writeln!(out, "{}", table.title)?;
     writeln!(out, "{}; in {}: {}", table.document, code.id(), code.number(table.id).unwrap_or("not numbered"))?;
     writeln!(out, "editions: {}", table.editions)?;
-    if let Some(base) = &table.base {
+    if let Some(base) = table.base {
         writeln!(out, "base: {base}")?;
     }
     writeln!(out)?;

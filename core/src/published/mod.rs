@@ -10,7 +10,7 @@ use std::sync::LazyLock;
 
 pub use cell::{Cell, CellPlace};
 pub use grade::Grade;
-pub use table::{Row, Table, TableError};
+pub use table::{Row, Table, TableError, Text};
 
 macro_rules! tables {
     ($($variant:ident = $path:literal),+ $(,)?) => {

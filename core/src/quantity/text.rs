@@ -180,6 +180,10 @@ pub(super) fn bare_number(
 
 /// A plain decimal number: digits, at most one point, an optional minus. No exponent, no separators of thousands.
 fn decimal(digits: &str) -> Option<Decimal> {
+    // Most numbers are whole, and of few digits.
+    if digits.len() <= 18 && digits.bytes().all(|byte| byte.is_ascii_digit()) {
+        return digits.parse::<i64>().ok().map(Decimal::from);
+    }
     let plain = digits.strip_prefix('-').unwrap_or(digits);
     let well_formed = plain.starts_with(|c: char| c.is_ascii_digit())
         && plain.ends_with(|c: char| c.is_ascii_digit())
@@ -259,12 +263,13 @@ pub(super) fn in_unit(count: i128, unit: &Unit, digits: u32, rounding: Rounding)
     let digits = digits.min(MOST_DIGITS);
     let over_zero = count - unit.offset;
     let (whole, rest) = (over_zero.div_euclid(unit.count), over_zero.rem_euclid(unit.count));
-    // Long division, a digit at a time: the rest stays below ten units, which fits for every quantity.
-    let (mut steps, mut rest) = (0, rest);
-    for _ in 0..digits {
+    // Long division, a digit at a time, while there is a rest: it stays below ten units, which fits for every quantity.
+    let (mut steps, mut rest, mut done) = (0, rest, 0);
+    while rest != 0 && done < digits {
         rest = rest.saturating_mul(10);
         steps = steps * 10 + rest / unit.count;
         rest %= unit.count;
+        done += 1;
     }
     if rounding == Rounding::Up && rest != 0 {
         steps += 1;
@@ -272,7 +277,7 @@ pub(super) fn in_unit(count: i128, unit: &Unit, digits: u32, rounding: Rounding)
     let (Ok(whole), Ok(steps)) = (i64::try_from(whole), i64::try_from(steps)) else {
         return Decimal::MAX;
     };
-    (Decimal::from(whole) + Decimal::new(steps, digits)).normalize()
+    (Decimal::from(whole) + Decimal::new(steps, done)).normalize()
 }
 
 /// Integer division, rounded as said.
@@ -313,7 +318,7 @@ pub(super) fn display<Q: Quantity>(value: Q, out: &mut fmt::Formatter<'_>) -> fm
 }
 
 pub(super) fn write_number(out: &mut fmt::Formatter<'_>, number: Decimal, unit: &Unit) -> fmt::Result {
-    out.write_str(&spaced(&number.normalize().to_string(), unit.symbol))
+    write!(out, "{} {}", number.normalize(), unit.symbol)
 }
 
 fn spaced(number: &str, symbol: &str) -> String {

@@ -1,5 +1,7 @@
 //! A finding as one sentence.
 
+use std::fmt;
+
 use super::questions;
 use crate::check::{Question, Report};
 use crate::rules::{Finding, Said, Severity};
@@ -9,28 +11,45 @@ use crate::size::remedy::remedy;
 /// What was examined: `cord `kitchen``.
 #[must_use]
 pub fn subject(report: &Report<'_>, id: ComponentId) -> String {
-    match report.site.component(id) {
-        Some(component) => format!("{} `{}`", component.kind().key(), component.name()),
-        None if id == ComponentId::SURROUNDINGS => "the place".to_owned(),
-        None if id == ComponentId::PROCEDURE => "the procedure".to_owned(),
-        None => "the site".to_owned(),
+    Subject(report, id).to_string()
+}
+
+struct Subject<'r>(&'r Report<'r>, ComponentId);
+
+impl fmt::Display for Subject<'_> {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Self(report, id) = *self;
+        match report.site.component(id) {
+            Some(component) => write!(out, "{} `{}`", component.kind().key(), component.name()),
+            None if id == ComponentId::SURROUNDINGS => out.write_str("the place"),
+            None if id == ComponentId::PROCEDURE => out.write_str("the procedure"),
+            None => out.write_str("the site"),
+        }
     }
 }
 
 /// What a finding says, in one line: lower case, no full stop, values with their units.
 #[must_use]
 pub fn sentence(report: &Report<'_>, finding: &Finding) -> String {
-    let subject = subject(report, finding.subject);
+    let mut sentence = String::with_capacity(128);
+    // A string takes whatever is written.
+    let _ = write_sentence(report, finding, &mut sentence);
+    sentence
+}
+
+/// Writes [`sentence`].
+pub(super) fn write_sentence(report: &Report<'_>, finding: &Finding, out: &mut impl fmt::Write) -> fmt::Result {
+    let subject = Subject(report, finding.subject);
     match &finding.said {
         Said::Compared { does, measured, limit_words, limit } => {
-            format!("{subject} {does} {measured}, {limit_words} {limit}")
+            write!(out, "{subject} {does} {measured}, {limit_words} {limit}")
         }
         Said::Joined { words, mine, verb, other, theirs } => {
-            format!("{subject}: {words} {mine} {verb} {} ({theirs})", self::subject(report, *other))
+            write!(out, "{subject}: {words} {mine} {verb} {} ({theirs})", Subject(report, *other))
         }
-        Said::Plain(words) => format!("{subject} {words}"),
-        Said::NotStated(fact) => format!("{subject}: {} is not stated", fact.trim_end_matches(',')),
-        Said::Gap(gap) => format!("{subject}: {gap}"),
+        Said::Plain(words) => write!(out, "{subject} {words}"),
+        Said::NotStated(fact) => write!(out, "{subject}: {} is not stated", fact.trim_end_matches(',')),
+        Said::Gap(gap) => write!(out, "{subject}: {gap}"),
         Said::Acknowledges { slug, severity, near } => {
             let is = match (severity, near) {
                 (Some(Severity::Caution), _) => "a caution".to_owned(),
@@ -40,7 +59,7 @@ pub fn sentence(report: &Report<'_>, finding: &Finding) -> String {
                 (None, Some(near)) => format!("not a rule; did you mean `{near}`?"),
                 (None, None) => "not a rule".to_owned(),
             };
-            format!("{subject} acknowledges `{slug}`, which is {is}")
+            write!(out, "{subject} acknowledges `{slug}`, which is {is}")
         }
     }
 }
@@ -70,18 +89,19 @@ pub fn place(report: &Report<'_>, finding: &Finding) -> Option<Place> {
 /// The sections that a finding rests on, in the edition of the report, then what else its rule rests on.
 #[must_use]
 pub fn citation(report: &Report<'_>, finding: &Finding) -> String {
-    let sections: Vec<String> = finding.topics.iter().filter_map(|topic| report.code.section(topic).section).collect();
-    let document = report.code.section("").document;
-    let mut unique: Vec<String> = Vec::with_capacity(sections.len());
-    for section in sections {
+    let mut unique: Vec<String> = Vec::with_capacity(finding.topics.len());
+    for section in finding.topics.iter().filter_map(|topic| report.code.section(topic).section) {
         if !unique.contains(&section) {
             unique.push(section);
         }
     }
-    let mut cited: Vec<String> = Vec::with_capacity(1 + finding.rule.sources.len());
+    let mut cited = String::new();
     if !unique.is_empty() {
-        cited.push(format!("{document} {}", unique.join(", ")));
+        cited = format!("{} {}", report.code.section("").document, unique.join(", "));
     }
-    cited.extend(finding.rule.sources.iter().map(|&source| source.to_owned()));
-    cited.join("; ")
+    for source in finding.rule.sources {
+        cited.push_str(if cited.is_empty() { "" } else { "; " });
+        cited.push_str(source);
+    }
+    cited
 }

@@ -2,7 +2,8 @@
 
 use std::fmt::{self, Write};
 
-use super::{CAUTIONS, citation, mend, place, question, sentence};
+use super::sentence::write_sentence;
+use super::{CAUTIONS, citation, mend, place, question};
 use crate::check::{Report, Verdict};
 use crate::rules::{Finding, Outcome};
 
@@ -58,24 +59,53 @@ pub(super) fn part(report: &Report<'_>, outcome: Outcome, heading: &str, out: &m
         return Ok(());
     }
     writeln!(out, "\n{heading}")?;
+    let mut cited = Cited::default();
     for finding in findings {
-        one(report, finding, out)?;
+        write_one(report, finding, &mut cited, out)?;
     }
     Ok(())
 }
 
+/// What the last finding rested on: mostly the next rests on the same.
+#[derive(Default)]
+struct Cited(Option<(Basis, String)>);
+
+type Basis = (&'static str, &'static [&'static str]);
+
+impl Cited {
+    /// The citation of a finding, and whether it is another than the last one's.
+    fn of(&mut self, report: &Report<'_>, finding: &Finding) -> (&str, bool) {
+        // Findings of one rule may rest on different sections.
+        let basis = (finding.rule.slug, finding.topics);
+        let another = self.0.as_ref().is_none_or(|(last, _)| *last != basis);
+        let kept = self.0.take().filter(|_| !another);
+        let (_, citation) = self.0.insert(kept.unwrap_or_else(|| (basis, citation(report, finding))));
+        (citation, another)
+    }
+}
+
 pub(super) fn one(report: &Report<'_>, finding: &Finding, out: &mut impl Write) -> fmt::Result {
+    write_one(report, finding, &mut Cited::default(), out)
+}
+
+fn write_one(report: &Report<'_>, finding: &Finding, cited: &mut Cited, out: &mut impl Write) -> fmt::Result {
     let rule = finding.rule;
     writeln!(out, "  {} {} ({})", rule.slug, finding.outcome.verb(), rule.severity.word())?;
-    writeln!(out, "    {}", sentence(report, finding))?;
+    line(report, finding, out)?;
     if let Some(place) = place(report, finding) {
         writeln!(out, "    at {place}")?;
     }
-    writeln!(out, "    by {}", citation(report, finding))?;
+    writeln!(out, "    by {}", cited.of(report, finding).0)?;
     if let Some(mend) = mend(report, finding) {
         writeln!(out, "    mend: {mend}")?;
     }
     working(finding, "    ", out)
+}
+
+fn line(report: &Report<'_>, finding: &Finding, out: &mut impl Write) -> fmt::Result {
+    out.write_str("    ")?;
+    write_sentence(report, finding, out)?;
+    out.write_char('\n')
 }
 
 fn working(finding: &Finding, indent: &str, out: &mut impl Write) -> fmt::Result {
@@ -96,15 +126,12 @@ fn holds(report: &Report<'_>, out: &mut impl Write) -> fmt::Result {
         return Ok(());
     }
     writeln!(out, "\nholds")?;
-    let mut rule = None;
+    let mut cited = Cited::default();
     for finding in findings {
-        // Findings of one rule may rest on different sections.
-        let its = (finding.rule.slug, finding.topics);
-        if rule != Some(its) {
-            rule = Some(its);
-            writeln!(out, "  {} ({})", finding.rule.slug, citation(report, finding))?;
+        if let (citation, true) = cited.of(report, finding) {
+            writeln!(out, "  {} ({citation})", finding.rule.slug)?;
         }
-        writeln!(out, "    {}", sentence(report, finding))?;
+        line(report, finding, out)?;
         working(finding, "      ", out)?;
     }
     Ok(())

@@ -29,7 +29,7 @@ const REMEDY: Remedy =
     Remedy::Do("put the openings on the side that is live first; use an inlet on the building and a connector on the cord");
 
 fn check(survey: &Survey<'_>, found: &mut Findings) {
-    for component in survey.site.components() {
+    for component in survey.components() {
         match component {
             Component::Outlet(outlet) => of_outlet(found, outlet),
             Component::Cord(cord) => of_cord(found, cord),
@@ -64,7 +64,7 @@ fn of_cord(found: &mut Findings, cord: &Cord) {
 fn of_inlet(survey: &Survey<'_>, found: &mut Findings, inlet: &Inlet) {
     let own = Component::Inlet(inlet);
     let mut behind = premises::ends_nowhere(survey, own).then_some((own, "name", premises::WHAT_IT_FEEDS));
-    for component in survey.site.below(inlet.id()) {
+    for component in survey.below(inlet.id()) {
         if premises::ends_nowhere(survey, component) {
             behind = behind.or(Some((component, "name", premises::WHAT_IT_FEEDS)));
         }

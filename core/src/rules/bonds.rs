@@ -19,13 +19,13 @@ pub(crate) fn of_source(survey: &Survey<'_>, source: &Source) -> Bonds {
     let mut count = Count { bonds: Bonds { least: 0, greatest: 0, missing: None }, seen: Vec::new(), utility: false };
     let own = source.neutral.map(|neutral| neutral == SourceNeutral::Bonded);
     count.add(own, (source.id(), "neutral", "whether its neutral is bonded to its frame"));
-    for component in survey.site.below(source.id()) {
+    for component in survey.below(source.id()) {
         if premises::ends_nowhere(survey, component) {
             count.add(None, (component.id(), "name", premises::WHAT_IT_FEEDS));
         }
         let Component::Panel(panel) = component else { continue };
         count.panel(panel);
-        let behind_panel = survey.site.upstream(panel.id()).any(|component| matches!(component, Component::Panel(_)));
+        let behind_panel = survey.upstream(panel.id()).any(|component| matches!(component, Component::Panel(_)));
         if behind_panel {
             continue;
         }

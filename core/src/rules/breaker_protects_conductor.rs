@@ -1,7 +1,7 @@
 //! `breaker-protects-conductor`: the device ahead of a conductor is no larger than the conductor permits.
 
 use super::motor_alone::MotorAlone;
-use super::wires::{Run, rating_ahead};
+use super::wires::{Known, Run, rating_ahead};
 use super::{Findings, Remedy, Said, Survey, Value, rule};
 use crate::calc;
 use crate::calc::overcurrent::Supplies as Use;
@@ -42,10 +42,10 @@ fn is_motor_circuit(survey: &Survey<'_>, run: Run<'_>) -> bool {
 fn check(survey: &Survey<'_>, found: &mut Findings) {
     for run in Run::all(survey) {
         let of = run.component();
-        let device = run.device(survey);
+        let Known { device, conditions } = run.known(survey);
         let Some(rating) = rating_ahead(device, of, found) else { continue };
         let kind = device.map_or(DeviceKind::Breaker, |device| device.kind);
-        let conditions = match run.conditions(survey, Some(rating)) {
+        let conditions = match conditions {
             Ok(conditions) => conditions,
             Err((field, fact)) => {
                 found.ask(of, field, fact);
@@ -54,7 +54,7 @@ fn check(survey: &Survey<'_>, found: &mut Findings) {
         };
         let largest = |supplies, found: &mut Findings| {
             found.afresh();
-            let ampacity = calc::ampacity::ampacity(survey.code, &conditions, found)?;
+            let ampacity = run.ampacity(survey, &conditions, found)?;
             let conductor = (conditions.material, conditions.size);
             calc::overcurrent::largest_device(survey.code, kind, ampacity.usable, conductor, supplies, found)
         };

@@ -2,7 +2,7 @@
 
 use super::{Findings, Survey, Value};
 use crate::quantity::{Fraction, Quantity, Rounding, VoltAmperes};
-use crate::site::{Component, ComponentId, Load, LoadKind, Source, TransferKind};
+use crate::site::{Component, Load, LoadKind, Source, TransferKind};
 use crate::trade::System;
 
 /// The sum of what loads draw, in billionths of a volt-ampere, with the first load whose draw is not stated.
@@ -51,17 +51,20 @@ pub(crate) fn sum<'a>(
 
 /// Whether transfer equipment that passes over by itself stands behind a source.
 pub(crate) fn is_automatic(survey: &Survey<'_>, source: &Source) -> bool {
-    survey.site.below(source.id()).any(|component| match component {
+    survey.below(source.id()).any(|component| match component {
         Component::Transfer(transfer) => matches!(transfer.kind, TransferKind::Automatic | TransferKind::Interactive),
         _ => false,
     })
 }
 
-/// The loads of a source that are to run.
-pub(crate) fn loads<'a>(survey: &Survey<'a>, of: ComponentId) -> impl Iterator<Item = &'a Load> + Clone + use<'a> {
-    let mut loads: Vec<&Load> = survey.site.loads_below(of).filter(|load| load.running != Some(false)).collect();
-    loads.sort_by(|one, other| one.name.cmp(&other.name));
-    loads.into_iter()
+/// The loads of a source that are to run, in the order of their names.
+pub(crate) fn loads<'s, 'a>(
+    survey: &'s Survey<'a>,
+    source: &Source,
+) -> impl Iterator<Item = &'a Load> + Clone + use<'s, 'a> {
+    let source = source.id();
+    let of_source = move |load: &&Load| survey.site.source_of(load.id()).map(Source::id) == Some(source);
+    survey.running.iter().copied().filter(of_source)
 }
 
 /// The apparent power that a source gives for hours: the least of what its record states. A power in watts counts as

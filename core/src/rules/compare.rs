@@ -30,7 +30,7 @@ pub(super) fn load_against(survey: &Survey<'_>, found: &mut Findings, of: Compon
     let Some(shape) = survey.shape(of.id()) else {
         return found.ask(of, field, "its voltage");
     };
-    let Some(bounds) = demand.line_current(shape, factor) else {
+    let Some(bounds) = survey.line_current(of.id(), factor) else {
         return found.undecided(of, field, Said::Plain("is on a system whose line currents are not summed here"));
     };
     // Loads of unknown duty are counted as continuous above; as non-continuous they might fit.

@@ -3,7 +3,6 @@
 use super::compare::{Against, load_against};
 use super::wires::Run;
 use super::{Findings, Remedy, Survey, rule};
-use crate::calc;
 use crate::quantity::Ratio;
 
 rule! {
@@ -28,15 +27,14 @@ rule! {
 
 fn check(survey: &Survey<'_>, found: &mut Findings) {
     for run in Run::all(survey) {
-        let rating = run.device(survey).and_then(|device| device.rating);
-        let conditions = match run.conditions(survey, rating) {
+        let conditions = match run.known(survey).conditions {
             Ok(conditions) => conditions,
             Err((field, fact)) => {
                 found.ask(run.component(), field, fact);
                 continue;
             }
         };
-        match calc::ampacity::ampacity(survey.code, &conditions, found) {
+        match run.ampacity(survey, &conditions, found) {
             Err(gap) => found.gap(run.component(), "wiring", gap),
             Ok(ampacity) => {
                 let against = Against {

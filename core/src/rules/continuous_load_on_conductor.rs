@@ -1,7 +1,7 @@
 //! `continuous-load-on-conductor`: a conductor bears 125 % of its continuous load before any factor.
 
 use super::compare::{Against, load_against};
-use super::wires::Run;
+use super::wires::{Known, Run};
 use super::{Findings, Remedy, Survey, rule};
 use crate::calc::{ampacity, continuous};
 use crate::trade::ContinuousRating;
@@ -25,8 +25,8 @@ rule! {
 
 fn check(survey: &Survey<'_>, found: &mut Findings) {
     for run in Run::all(survey) {
-        let device = run.device(survey);
-        let conditions = match run.conditions(survey, device.and_then(|device| device.rating)) {
+        let Known { device, conditions } = run.known(survey);
+        let conditions = match conditions {
             Ok(conditions) => conditions,
             Err((field, fact)) => {
                 found.ask(run.component(), field, fact);

@@ -30,9 +30,10 @@ rule! {
 }
 
 fn check(survey: &Survey<'_>, found: &mut Findings) {
+    let mut smallest = Smallest::default();
     for run in Run::all(survey) {
         let of = run.component();
-        let Some(device) = rating_ahead(run.device(survey), of, found) else { continue };
+        let Some(device) = rating_ahead(run.known(survey).device, of, found) else { continue };
         let Some(wiring) = run.wiring() else {
             found.ask(of, "wiring", "its wiring");
             continue;
@@ -52,8 +53,9 @@ fn check(survey: &Survey<'_>, found: &mut Findings) {
         // Whether the conductors were enlarged matters only to a grounding conductor that is large enough without.
         let plain = required(None, found);
         let enough = plain.as_ref().is_ok_and(|least| size >= *least);
-        let least = match enlarged(survey, wiring, device) {
+        let least = match enlarged(survey, wiring, device, &mut smallest) {
             _ if !enough => plain,
+            Ok(None) => plain,
             Ok(enlarged) => required(enlarged, found),
             Err((possible, fact)) => match possible.map(|enlarged| required(Some(enlarged), found)) {
                 Some(Ok(least)) if size >= least => Ok(least),
@@ -84,22 +86,43 @@ fn check(survey: &Survey<'_>, found: &mut Findings) {
 type Perhaps = (Option<Enlarged>, &'static str);
 
 /// Whether the conductors were enlarged, and from which size.
-fn enlarged(survey: &Survey<'_>, wiring: &Wiring, device: Amperes) -> Result<Option<Enlarged>, Perhaps> {
+fn enlarged(
+    survey: &Survey<'_>,
+    wiring: &Wiring,
+    device: Amperes,
+    smallest: &mut Smallest,
+) -> Result<Option<Enlarged>, Perhaps> {
     let installed = wiring.size.ok_or((None, "its wire size"))?;
     if let Some(needed) = wiring.minimum_size {
         return Ok(Some(Enlarged { needed, installed }));
     }
     let material = wiring.material.ok_or((None, "the material of its conductors"))?;
     let fact = "the smallest size that would do for its conductors";
-    let needed = smallest(survey, wiring, (material, device)).ok_or((None, fact))?;
+    let needed = smallest.of(survey, wiring, (material, device)).ok_or((None, fact))?;
     if installed <= needed { Ok(None) } else { Err((Some(Enlarged { needed, installed }), fact)) }
 }
 
-/// The smallest size that a device of that rating may protect in the best conditions: whatever the conditions ask for
-/// is not smaller. Terminals of a higher mark than 75 °C are not reckoned with (common practice, no source).
-fn smallest(survey: &Survey<'_>, wiring: &Wiring, (material, device): (Material, Amperes)) -> Option<WireSize> {
-    let ends = [wiring.supply_terminals, wiring.load_terminals];
-    let terminals = if ends.contains(&Some(TerminalMark::C60)) { TerminalMark::C60 } else { TerminalMark::C75 };
+/// The smallest size that a device of a rating may protect in the best conditions: whatever the conditions ask for is not
+/// smaller. Most runs of a building are alike, so the last answer is kept.
+#[derive(Default)]
+struct Smallest(Option<(Protected, Option<WireSize>)>);
+
+type Protected = (Material, Amperes, TerminalMark);
+
+impl Smallest {
+    /// Terminals of a higher mark than 75 °C are not reckoned with (common practice, no source).
+    fn of(&mut self, survey: &Survey<'_>, wiring: &Wiring, (material, device): (Material, Amperes)) -> Option<WireSize> {
+        let ends = [wiring.supply_terminals, wiring.load_terminals];
+        let terminals = if ends.contains(&Some(TerminalMark::C60)) { TerminalMark::C60 } else { TerminalMark::C75 };
+        let asked = (material, device, terminals);
+        match self.0 {
+            Some((known, smallest)) if known == asked => smallest,
+            _ => self.0.insert((asked, smallest(survey, asked))).1,
+        }
+    }
+}
+
+fn smallest(survey: &Survey<'_>, (material, device, terminals): Protected) -> Option<WireSize> {
     survey.code.sizes().iter().copied().find(|size| {
         let base = Conditions::base(material, *size, Covering::Insulation(Insulation::Thhn));
         let conditions = Conditions { terminals, circuit_rating: Some(device), ..base };

@@ -1,5 +1,6 @@
 //! What rules find: data while it is gathered, text only when it is shown.
 
+use std::cell::OnceCell;
 use std::fmt;
 
 use super::{Rule, Severity};
@@ -199,8 +200,9 @@ impl Working for Findings {
 }
 
 impl Findings {
-    pub(crate) fn new(working_wanted: bool) -> Self {
-        Self { wanted: working_wanted, found: Vec::with_capacity(128), ..Self::default() }
+    /// For a site of so many components: rules that examine a component find about eight things of it.
+    pub(crate) fn new(working_wanted: bool, components: usize) -> Self {
+        Self { wanted: working_wanted, found: Vec::with_capacity(128 + 8 * components), ..Self::default() }
     }
 
     pub(crate) fn begin(&mut self, rule: &'static Rule) {
@@ -218,11 +220,26 @@ impl Findings {
         self.topics = topics;
     }
 
+    /// Whether every finding is to carry its working.
+    pub(super) fn wants_working(&self) -> bool {
+        self.wanted
+    }
+
+    /// What several rules ask, reckoned when the first of them does; and each time where the working is wanted, which
+    /// every finding carries whole.
+    pub(super) fn once<T: Copy>(&mut self, kept: Option<&OnceCell<T>>, reckon: impl FnOnce(&mut Self) -> T) -> T {
+        match kept {
+            Some(kept) if !self.wanted => *kept.get_or_init(|| reckon(self)),
+            _ => reckon(self),
+        }
+    }
+
     /// Starts the working of the next finding afresh.
     pub(crate) fn afresh(&mut self) {
         self.steps.clear();
     }
 
+    #[inline]
     fn push(&mut self, outcome: Outcome, of: (ComponentId, &'static str), said: Said, remedy: Option<Remedy>) {
         let Some(rule) = self.rule else { return };
         let working = std::mem::take(&mut self.steps);
@@ -257,7 +274,7 @@ impl Findings {
         self.push(outcome, (part, field), said, (!holds).then_some(remedy));
     }
 
-    /// A fact of a part of the description that is no component is not stated.
+    /// A fact of a component by its id, or of a part of the description that is none, is not stated.
     pub(crate) fn ask_part(&mut self, part: ComponentId, field: &'static str, fact: &'static str) {
         self.push(Outcome::CannotTell, (part, field), Said::NotStated(fact), None);
     }

@@ -2,7 +2,7 @@
 
 use super::{Findings, Remedy, Said, Survey, Value, capacity, rule};
 use crate::calc::CannotTell;
-use crate::code::guidance;
+use crate::code::{Lookup, guidance};
 use crate::published::TableId;
 use crate::quantity::{Hertz, Quantity, Ratio};
 use crate::site::Load;
@@ -27,22 +27,23 @@ rule! {
 }
 
 fn check(survey: &Survey<'_>, found: &mut Findings) {
+    let tolerance = guidance::figure(TableId::MotorTolerances, "frequency");
     for source in survey.site.sources() {
         let Some(gives) = source.frequency else {
             found.ask(source, "frequency", "its frequency");
             continue;
         };
-        for load in capacity::loads(survey, source.id()) {
-            judge(found, load, *gives);
+        for load in capacity::loads(survey, source) {
+            judge(found, load, *gives, tolerance);
         }
     }
 }
 
-fn judge(found: &mut Findings, load: &Load, gives: Hertz) {
+fn judge(found: &mut Findings, load: &Load, gives: Hertz, tolerance: Lookup<Ratio>) {
     let Some(made_for) = load.frequency else {
         return found.ask(load, "frequency", "the frequency that it is made for");
     };
-    let tolerance: Ratio = match guidance::figure(TableId::MotorTolerances, "frequency") {
+    let tolerance: Ratio = match tolerance {
         Ok(cell) => cell.value,
         Err(gap) => return found.gap(load, "frequency", CannotTell { what: "the tolerance of frequency", gap }),
     };

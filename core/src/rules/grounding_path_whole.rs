@@ -36,7 +36,7 @@ fn check(survey: &Survey<'_>, found: &mut Findings) {
     for source in survey.site.sources() {
         PATH.judge(found, source.id(), source.grounding_path.map(|path| path == GroundingPath::Whole));
     }
-    for component in survey.site.components() {
+    for component in survey.components() {
         match component {
             Component::Cord(cord) => {
                 contact(found, component, "supply_end", cord.supply_end.contacts());

@@ -38,7 +38,7 @@ fn judge(survey: &Survey<'_>, found: &mut Findings, source: &Source) {
     let Some(limit) = capacity::gives(source) else { return capacity::ask_rating(found, source) };
     let mut largest: Option<(&Load, Fraction)> = None;
     let mut missing = None;
-    for load in capacity::loads(survey, source.id()) {
+    for load in capacity::loads(survey, source) {
         match capacity::running(load) {
             Some(draw) if largest.is_none_or(|(_, known)| draw > known) => largest = Some((load, draw)),
             Some(_) => {}

@@ -29,7 +29,7 @@ fn check(survey: &Survey<'_>, found: &mut Findings) {
 
 fn judge(survey: &Survey<'_>, found: &mut Findings, source: &Source) {
     let Some(limit) = capacity::gives(source) else { return capacity::ask_rating(found, source) };
-    let Some(sum) = capacity::sum(capacity::loads(survey, source.id()), capacity::running) else {
+    let Some(sum) = capacity::sum(capacity::loads(survey, source), capacity::running) else {
         return found.undecided(source, "system", Said::Plain("feeds loads whose sum does not fit"));
     };
     let holds = capacity::within(sum.known, limit);

@@ -7,6 +7,7 @@ pub(crate) mod bonds;
 pub(crate) mod capacity;
 mod compare;
 mod cord;
+mod demand;
 mod distance;
 mod fact;
 mod finding;
@@ -17,9 +18,10 @@ mod rule;
 mod survey;
 mod wires;
 
+pub use demand::{Bounds, Demand};
 pub use finding::{Finding, Findings, Outcome, Remedy, Said, Value};
 pub use rule::{Rule, Severity};
-pub use survey::{Bounds, Demand, Shape, Survey};
+pub use survey::{Shape, Survey};
 
 use rule::rule;
 

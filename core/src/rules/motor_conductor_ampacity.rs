@@ -3,7 +3,6 @@
 use super::motor_alone::MotorAlone;
 use super::wires::Run;
 use super::{Findings, Remedy, Said, Survey, Value, rule};
-use crate::calc;
 use crate::calc::motor::{compressor_conductor, motor_conductor};
 use crate::quantity::{Amperes, Rounding, Scaled};
 
@@ -56,15 +55,14 @@ fn check(survey: &Survey<'_>, found: &mut Findings) {
             },
             MotorAlone::Ordinary(_, full_load) => motor_conductor(full_load),
         };
-        let rating = circuit.overcurrent_device.as_ref().and_then(|device| device.rating).map(|rating| *rating);
-        let conditions = match run.conditions(survey, rating) {
+        let conditions = match run.known(survey).conditions {
             Ok(conditions) => conditions,
             Err((field, fact)) => {
                 found.ask(circuit, field, fact);
                 continue;
             }
         };
-        let ampacity = calc::ampacity::ampacity(survey.code, &conditions, found);
+        let ampacity = run.ampacity(survey, &conditions, found);
         match (least, ampacity) {
             (Err(gap), _) | (_, Err(gap)) => found.gap(circuit, "wiring", gap),
             (Ok(least), Ok(ampacity)) => {

@@ -28,7 +28,7 @@ const REMEDY: Remedy = Remedy::Do("start it before other loads, fit a soft start
 
 fn check(survey: &Survey<'_>, found: &mut Findings) {
     for source in survey.site.sources() {
-        for load in capacity::loads(survey, source.id()) {
+        for load in capacity::loads(survey, source) {
             match capacity::is_motor(load) {
                 None => found.ask(load, "kind", "what kind of load it is"),
                 Some(false) => {}
@@ -45,7 +45,7 @@ fn start(survey: &Survey<'_>, found: &mut Findings, source: &Source, motor: &Loa
     let Some(limit): Option<VoltAmperes> = source.starting_apparent_power.map(|power| *power) else {
         return found.ask(source, "starting_apparent_power", "what it gives for moments while motors start");
     };
-    let others = capacity::loads(survey, source.id()).filter(|load| load.id() != motor.id());
+    let others = capacity::loads(survey, source).filter(|load| load.id() != motor.id());
     let sum = capacity::sum(others, capacity::running);
     let total = sum.as_ref().and_then(|sum| sum.known.checked_add(starting));
     let (Some(sum), Some(total)) = (sum, total) else {

@@ -25,7 +25,7 @@ rule! {
 fn check(survey: &Survey<'_>, found: &mut Findings) {
     for cord in survey.site.cords() {
         // An outlet at the end of a cord is part of that cord.
-        let ahead = survey.site.upstream(cord.id()).find(|component| !matches!(component, Component::Receptacle(_)));
+        let ahead = survey.upstream(cord.id()).find(|component| !matches!(component, Component::Receptacle(_)));
         let chained = matches!(ahead, Some(Component::Cord(_)));
         let said = Said::Plain(if chained { "is plugged into another cord" } else { "is plugged into no other cord" });
         found.judge(cord, "from", !chained, said, Remedy::Do("use one cord of the whole length"));

@@ -34,7 +34,7 @@ fn check(survey: &Survey<'_>, found: &mut Findings) {
 }
 
 fn is_automatic(survey: &Survey<'_>, source: &Source) -> bool {
-    survey.site.below(source.id()).any(|component| match component {
+    survey.below(source.id()).any(|component| match component {
         Component::Transfer(transfer) => transfer.kind == TransferKind::Automatic,
         _ => false,
     })

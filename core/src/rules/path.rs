@@ -1,20 +1,24 @@
 //! The voltage drop from a source to a load, stretch by stretch.
 
-use super::Survey;
-use crate::calc::voltage_drop::{Currents, Method, Segment, VoltageDrop, Wire, voltage_drop};
+use super::{Demand, Findings, Survey};
+use crate::calc::voltage_drop::{Currents, Method, Segment, VoltageDrop, Wire, part, voltage_drop};
 use crate::calc::{CannotTell, Silent, Working};
-use crate::quantity::{Amperes, Celsius, Meters, Rounding, Volts};
+use crate::quantity::{Amperes, Celsius, Meters, Ratio, Rounding};
 use crate::rules::Shape;
 use crate::site::{Component, ComponentId, Cord, Load, Wiring};
-use crate::trade::{Material, WireSize};
+use crate::trade::{Leg, Material, System, WireSize};
 
-/// The temperature of the conductors by which drops are reckoned: that of the table of resistances.
-const CONDUCTOR: Celsius = Celsius::from_whole(75);
+/// How drops are reckoned: at the temperature of the table of resistances.
+const METHOD: Method = Method::DirectCurrent { temperature: Celsius::from_whole(75) };
+
+/// A way of more stretches is not reckoned.
+const MOST_STRETCHES: usize = 8;
 
 /// Why the drop of a path is not known.
-pub(super) enum Unknown<'a> {
+#[derive(Clone, Copy)]
+pub(super) enum Unknown {
     /// A fact is not stated: of what, which field, in words.
-    Fact(Component<'a>, &'static str, &'static str),
+    Fact(ComponentId, &'static str, &'static str),
     /// A table does not tell.
     Gap(CannotTell),
     /// The system is one whose drops are not reckoned here.
@@ -22,16 +26,17 @@ pub(super) enum Unknown<'a> {
 }
 
 /// The drop up to a load, as far as it is known: which legs some loads are on may not be.
-pub(super) struct Drops<'a> {
+#[derive(Clone, Copy)]
+pub(super) struct Drops {
     /// The greatest that it can be.
     pub(super) worst: VoltageDrop,
     /// The least that it can be, with a load whose leg would tell more; `None` where all that counts is known.
-    best: Option<(VoltageDrop, Component<'a>)>,
+    best: Option<(VoltageDrop, ComponentId)>,
 }
 
-impl<'a> Drops<'a> {
+impl Drops {
     /// What a judgement says of the drop, the same at its greatest and its least; else asks for the leg that decides.
-    pub(super) fn certain<T: PartialEq>(&self, judge: impl Fn(&VoltageDrop) -> T) -> Result<T, Unknown<'a>> {
+    pub(super) fn certain<T: PartialEq>(&self, judge: impl Fn(&VoltageDrop) -> T) -> Result<T, Unknown> {
         let worst = judge(&self.worst);
         match &self.best {
             Some((best, load)) if judge(best) != worst => Err(Unknown::Fact(*load, "leg", "its leg")),
@@ -49,46 +54,92 @@ pub(super) enum Reach {
     Branch,
 }
 
-/// The drop up to a load, with all loads running that are to run.
-pub(super) fn drop_to<'a>(
-    survey: &Survey<'a>,
-    load: &'a Load,
-    reach: Reach,
-    working: &mut impl Working,
-) -> Result<Drops<'a>, Unknown<'a>> {
-    let voltage: Volts = *load.voltage;
-    let mut worst = Path::EMPTY;
-    let mut best = Path::EMPTY;
-    let mut leg = None;
-    for component in survey.site.upstream(load.id()) {
-        let stretch = match component {
-            Component::Circuit(circuit) => Some(fixed(component, circuit.wiring.as_ref())?),
-            Component::Feeder(feeder) if reach == Reach::FromSource => Some(fixed(component, feeder.wiring.as_ref())?),
-            Component::Cord(cord) if reach == Reach::FromSource => Some(flexible(cord)?),
-            _ => None,
-        };
-        let Some((wire, length)) = stretch else { continue };
-        let flows = currents(survey, component, load)?;
-        worst.push(Segment { wire, neutral: None, length, currents: flows.worst })?;
-        best.push(Segment { wire, neutral: None, length, currents: flows.best.unwrap_or(flows.worst) })?;
-        leg = leg.or(flows.best.and(if load.leg.is_none() { Some(load.id()) } else { flows.leg }));
-    }
-    let method = Method::DirectCurrent { temperature: CONDUCTOR };
-    let best = match leg.and_then(|leg| survey.site.component(leg)) {
-        Some(load) => {
-            let drop =
-                voltage_drop(survey.code, voltage, best.segments(), method, &mut Silent).map_err(Unknown::Gap)?;
-            Some((drop, load))
+impl Reach {
+    /// Whether what a component adds to the drop counts.
+    fn counts(self, component: Component<'_>) -> bool {
+        match component {
+            Component::Circuit(_) => true,
+            Component::Feeder(_) | Component::Cord(_) => self == Self::FromSource,
+            _ => false,
         }
-        None => None,
-    };
-    let worst = voltage_drop(survey.code, voltage, worst.segments(), method, working).map_err(Unknown::Gap)?;
-    Ok(Drops { worst, best })
+    }
 }
 
-/// The stretches of a way, from the load on.
+/// The drop up to a load, with all loads running that are to run.
+pub(super) fn drop_to(survey: &Survey<'_>, load: &Load, reach: Reach, found: &mut Findings) -> Result<Drops, Unknown> {
+    let [from_source, branch] = &survey.drops;
+    let drops = if reach == Reach::Branch { branch } else { from_source };
+    found.once(drops.get(load.id().index()), |found| {
+        let parts = if found.wants_working() { None } else { of_parts(survey, load, reach) };
+        parts.unwrap_or_else(|| reckoned(survey, load, reach, found))
+    })
+}
+
+/// The drop as the sum of its stretches, each of which is reckoned once for all loads that it acts on alike; `None` where
+/// there is more to say, since the leg of a load is not stated, or the way is too long.
+fn of_parts(survey: &Survey<'_>, load: &Load, reach: Reach) -> Option<Result<Drops, Unknown>> {
+    let (mut sum, mut count, mut gap) = (0_i128, 0, None);
+    for component in survey.upstream(load.id()).filter(|component| reach.counts(*component)) {
+        let id = component.id();
+        count += 1;
+        if survey.demand(id).without_leg.is_some() || count > MOST_STRETCHES {
+            return None;
+        }
+        let alike = survey.parts.get(acts_as(survey, id, load))?.get(id.index())?;
+        match *alike.get_or_init(|| part_of(survey, component, load)) {
+            Ok(part) => sum = sum.saturating_add(part),
+            // A fact that is missing further on comes before a table that does not tell.
+            Err(Unknown::Gap(found)) => gap = gap.or(Some(found)),
+            Err(unknown) => return Some(Err(unknown)),
+        }
+    }
+    Some(match gap {
+        Some(gap) => Err(Unknown::Gap(gap)),
+        None => Ok(Drops { worst: VoltageDrop::of_parts(*load.voltage, sum), best: None }),
+    })
+}
+
+fn part_of(survey: &Survey<'_>, component: Component<'_>, load: &Load) -> Result<i128, Unknown> {
+    let (wire, length) = conductors(component)?;
+    let currents = currents(survey, component.id(), load)?.worst;
+    part(survey.code, &Segment { wire, neutral: None, length, currents }, METHOD).map_err(Unknown::Gap)
+}
+
+/// Which loads the currents of a stretch act on alike: those on leg A, on leg B, between the lines, and others.
+fn acts_as(survey: &Survey<'_>, of: ComponentId, load: &Load) -> usize {
+    match load.leg {
+        _ if between_lines(survey, of, load) => 2,
+        Some(Leg::A) => 0,
+        Some(Leg::B) => 1,
+        Some(Leg::Both) | None => 3,
+    }
+}
+
+fn between_lines(survey: &Survey<'_>, of: ComponentId, load: &Load) -> bool {
+    survey.system(of).and_then(System::line_to_line) == Some(*load.voltage)
+}
+
+fn reckoned(survey: &Survey<'_>, load: &Load, reach: Reach, working: &mut impl Working) -> Result<Drops, Unknown> {
+    let mut path = Path::EMPTY;
+    let mut leg = None;
+    for component in survey.upstream(load.id()).filter(|component| reach.counts(*component)) {
+        let (wire, length) = conductors(component)?;
+        let flows = currents(survey, component.id(), load)?;
+        path.push(Segment { wire, neutral: None, length, currents: flows.worst }, flows.best)?;
+        leg = leg.or(flows.best.and(if load.leg.is_none() { Some(load.id()) } else { flows.leg }));
+    }
+    let best = match leg {
+        Some(at) => Some((path.best().drop(survey, load, &mut Silent)?, at)),
+        None => None,
+    };
+    Ok(Drops { worst: path.drop(survey, load, working)?, best })
+}
+
+/// The stretches of a way, from the load on, with the currents that let it drop most; and those that let it drop least,
+/// where they differ.
 struct Path {
-    segments: [Segment; 8],
+    segments: [Segment; MOST_STRETCHES],
+    best: [Option<Currents>; MOST_STRETCHES],
     count: usize,
 }
 
@@ -99,25 +150,47 @@ impl Path {
             neutral: None,
             length: Meters::ZERO,
             currents: Currents::TwoWire(Amperes::ZERO),
-        }; 8],
+        }; MOST_STRETCHES],
+        best: [None; MOST_STRETCHES],
         count: 0,
     };
 
-    fn push<'a>(&mut self, segment: Segment) -> Result<(), Unknown<'a>> {
+    fn push(&mut self, segment: Segment, best: Option<Currents>) -> Result<(), Unknown> {
         *self.segments.get_mut(self.count).ok_or(Unknown::System)? = segment;
+        *self.best.get_mut(self.count).ok_or(Unknown::System)? = best;
         self.count += 1;
         Ok(())
     }
 
-    fn segments(&self) -> &[Segment] {
-        self.segments.get(..self.count).unwrap_or_default()
+    /// The same way where it drops least.
+    fn best(&self) -> Self {
+        let mut segments = self.segments;
+        for (segment, best) in segments.iter_mut().zip(self.best) {
+            segment.currents = best.unwrap_or(segment.currents);
+        }
+        Self { segments, ..*self }
+    }
+
+    fn drop(&self, survey: &Survey<'_>, load: &Load, working: &mut impl Working) -> Result<VoltageDrop, Unknown> {
+        let segments = self.segments.get(..self.count).unwrap_or_default();
+        voltage_drop(survey.code, *load.voltage, segments, METHOD, working).map_err(Unknown::Gap)
     }
 }
 
 const ZERO: Wire =
     Wire::Stated { resistance: crate::quantity::OhmsPerLength::MIN, reactance: crate::quantity::OhmsPerLength::MIN };
 
-fn fixed<'a>(of: Component<'a>, wiring: Option<&Wiring>) -> Result<(Wire, Meters), Unknown<'a>> {
+/// The conductors of a stretch and their length.
+fn conductors(component: Component<'_>) -> Result<(Wire, Meters), Unknown> {
+    match component {
+        Component::Circuit(circuit) => fixed(circuit.id(), circuit.wiring.as_ref()),
+        Component::Feeder(feeder) => fixed(feeder.id(), feeder.wiring.as_ref()),
+        Component::Cord(cord) => flexible(cord),
+        _ => Err(Unknown::System),
+    }
+}
+
+fn fixed(of: ComponentId, wiring: Option<&Wiring>) -> Result<(Wire, Meters), Unknown> {
     let missing = |fact| Unknown::Fact(of, "wiring", fact);
     let wiring = wiring.ok_or(missing("its wiring"))?;
     let material = wiring.material.ok_or(missing("the material of its conductors"))?;
@@ -126,9 +199,9 @@ fn fixed<'a>(of: Component<'a>, wiring: Option<&Wiring>) -> Result<(Wire, Meters
     Ok((Wire::Sized(material, size), *length))
 }
 
-fn flexible(cord: &Cord) -> Result<(Wire, Meters), Unknown<'_>> {
-    let size: WireSize = cord.size.ok_or(Unknown::Fact(cord.into(), "size", "its wire size"))?;
-    let length = cord.length.ok_or(Unknown::Fact(cord.into(), "length", "its length"))?;
+fn flexible(cord: &Cord) -> Result<(Wire, Meters), Unknown> {
+    let size: WireSize = cord.size.ok_or(Unknown::Fact(cord.id(), "size", "its wire size"))?;
+    let length = cord.length.ok_or(Unknown::Fact(cord.id(), "length", "its length"))?;
     // Flexible cords are of copper: Tables 400.5(A)(1) and (A)(2).
     Ok((Wire::Sized(Material::Copper, size), *length))
 }
@@ -150,27 +223,27 @@ impl From<Amperes> for Flows {
 }
 
 /// The currents of a stretch: over its two conductors, or over its leg and the neutral.
-fn currents<'a>(survey: &Survey<'a>, of: Component<'a>, load: &Load) -> Result<Flows, Unknown<'a>> {
-    let demand = survey.demand(of.id());
+fn currents(survey: &Survey<'_>, of: ComponentId, load: &Load) -> Result<Flows, Unknown> {
+    let demand = survey.demand(of);
     if let Some(missing) = demand.without_draw {
-        return Err(asked(survey, missing, of, "current", "its current, or its power and power factor,"));
+        return Err(Unknown::Fact(missing, "current", "its current, or its power and power factor,"));
     }
-    let system = survey.system(of.id());
-    let between_lines = system.and_then(crate::trade::System::line_to_line) == Some(*load.voltage);
-    match survey.shape(of.id()) {
+    match survey.shape(of) {
         Some(Shape::OneLeg | Shape::TwoLegs) => {
-            let bounds = demand.line_current(Shape::OneLeg, crate::quantity::Ratio::ONE).ok_or(Unknown::System)?;
+            let bounds = survey.line_current(of, Ratio::ONE).ok_or(Unknown::System)?;
             Ok(bounds.greatest.to_current(Rounding::Up).into())
         }
-        // Between lines each line drops its own current's share: together twice the mean, whatever leg a load is on.
-        Some(Shape::ThreeWire) if between_lines => Ok(demand.mean_of_lines().ok_or(Unknown::System)?.into()),
         Some(Shape::ThreeWire) => {
-            let (this, other) = demand.leg_currents(load.leg).ok_or(Unknown::System)?;
+            let flow = survey.flow(of).ok_or(Unknown::System)?;
+            if between_lines(survey, of, load) {
+                return Ok(flow.between_lines.ok_or(Unknown::System)?.into());
+            }
+            let (this, other) = flow.legs(load.leg).ok_or(Unknown::System)?;
             let worst = Currents::Legs { this, other };
             if demand.without_leg.is_none() {
                 return Ok(Flows { worst, best: None, leg: None });
             }
-            let (this, other) = survey.lightest_leg(of.id(), load).ok_or(Unknown::System)?;
+            let (this, other) = survey.lightest_leg(of, load).ok_or(Unknown::System)?;
             Ok(Flows { worst, best: Some(Currents::Legs { this, other }), leg: demand.without_leg })
         }
         Some(Shape::ThreePhase) => Err(Unknown::System),
@@ -178,14 +251,30 @@ fn currents<'a>(survey: &Survey<'a>, of: Component<'a>, load: &Load) -> Result<F
     }
 }
 
-fn asked<'a>(
-    survey: &Survey<'a>,
-    id: ComponentId,
-    or: Component<'a>,
-    field: &'static str,
-    fact: &'static str,
-) -> Unknown<'a> {
-    Unknown::Fact(survey.site.component(id).unwrap_or(or), field, fact)
+/// The currents of two legs that share a neutral, as they act on loads.
+pub(super) struct Flow {
+    /// On a load between the lines. Each line drops its own current's share: together twice the mean, whatever leg a load
+    /// is on.
+    between_lines: Option<Amperes>,
+    /// On one on leg A, on leg B, on both or either: (its own leg, the other).
+    on_leg: [Option<(Amperes, Amperes)>; 3],
+}
+
+impl Flow {
+    pub(super) fn of(demand: &Demand) -> Self {
+        let legs = demand.legs();
+        let on_leg = [Some(Leg::A), Some(Leg::B), None].map(|leg| legs?.currents(leg));
+        Self { between_lines: demand.mean_of_lines(), on_leg }
+    }
+
+    fn legs(&self, leg: Option<Leg>) -> Option<(Amperes, Amperes)> {
+        let [a, b, heavier] = self.on_leg;
+        match leg {
+            Some(Leg::A) => a,
+            Some(Leg::B) => b,
+            Some(Leg::Both) | None => heavier,
+        }
+    }
 }
 
 /// The loads whose drop is judged: those that are to run.

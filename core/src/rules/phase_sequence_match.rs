@@ -25,7 +25,7 @@ rule! {
 
 fn check(survey: &Survey<'_>, found: &mut Findings) {
     for source in survey.site.sources().iter().filter(|source| is_three_phase(source.system)) {
-        let mut below = survey.site.below(source.id());
+        let mut below = survey.below(source.id());
         if below.any(|component| matches!(component, Component::Panel(_) | Component::Transfer(_))) {
             judge(survey, found, source);
         }

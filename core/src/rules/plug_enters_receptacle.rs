@@ -26,14 +26,14 @@ rule! {
 const REMEDY: Remedy = Remedy::Do("use a cord or device whose configuration is the same");
 
 fn check(survey: &Survey<'_>, found: &mut Findings) {
-    for component in survey.site.components() {
+    for component in survey.components() {
         let (mine, field) = match component {
             Component::Cord(cord) => (cord.supply_end.contacts(), "supply_end"),
             Component::Inlet(inlet) => (Some(inlet.configuration), "configuration"),
             Component::Load(load) => (load.plug, "plug"),
             _ => (None, ""),
         };
-        let Some(ahead) = survey.site.from(component.id()) else { continue };
+        let Some(ahead) = survey.from(component.id()) else { continue };
         // A plug needs contacts ahead of it; where there are none, it is wired and has no use for a plug.
         let Some(theirs) = cord::contacts_ahead(ahead) else { continue };
         match (mine, component) {

@@ -2,8 +2,7 @@
 
 use super::Survey;
 use crate::site::{
-    Component, ComponentId, Inlet, KeptOff, NormalSupply, Occupancy, Outlet, Panel, Site, Source, Transfer,
-    TransferKind,
+    Component, ComponentId, Inlet, KeptOff, NormalSupply, Occupancy, Outlet, Panel, Source, Transfer, TransferKind,
 };
 use crate::trade::System;
 
@@ -15,30 +14,28 @@ pub(crate) fn fed_panels<'a>(survey: &Survey<'a>) -> impl Iterator<Item = &'a Pa
 
 /// The sources that feed fixed wiring of a building: a feeder, transfer equipment or a panel.
 pub(crate) fn building_sources<'a>(survey: &Survey<'a>) -> impl Iterator<Item = &'a Source> {
-    let site = survey.site;
-    site.sources().iter().filter(move |source| reaches_building(site, source.id()))
+    survey.site.sources().iter().filter(move |source| reaches_building(survey, source.id()))
 }
 
 /// The sources that feed cords and what is plugged into them, and nothing fixed.
 pub(crate) fn sources_on_their_own<'a>(survey: &Survey<'a>) -> impl Iterator<Item = &'a Source> {
-    let site = survey.site;
-    site.sources().iter().filter(move |source| !reaches_building(site, source.id()))
+    survey.site.sources().iter().filter(move |source| !reaches_building(survey, source.id()))
 }
 
 /// The outlets through which a building is fed.
 pub(crate) fn building_outlets<'a>(survey: &Survey<'a>) -> impl Iterator<Item = &'a Outlet> {
-    let site = survey.site;
-    site.outlets().filter(move |outlet| reaches_building(site, outlet.id()))
+    survey.site.outlets().filter(move |outlet| reaches_building(survey, outlet.id()))
 }
 
-fn reaches_building(site: &Site, id: ComponentId) -> bool {
-    site.below(id)
+fn reaches_building(survey: &Survey<'_>, id: ComponentId) -> bool {
+    survey
+        .below(id)
         .any(|component| matches!(component, Component::Feeder(_) | Component::Transfer(_) | Component::Panel(_)))
 }
 
 /// The transfer equipment that a component feeds.
 pub(crate) fn transfers_below<'a>(survey: &Survey<'a>, id: ComponentId) -> impl Iterator<Item = &'a Transfer> {
-    survey.site.below(id).filter_map(|component| match component {
+    survey.below(id).filter_map(|component| match component {
         Component::Transfer(transfer) => Some(transfer),
         _ => None,
     })
@@ -46,13 +43,12 @@ pub(crate) fn transfers_below<'a>(survey: &Survey<'a>, id: ComponentId) -> impl 
 
 /// The inlets of a building: those that feed more than loads of their own.
 pub(crate) fn building_inlets<'a>(survey: &Survey<'a>) -> impl Iterator<Item = &'a Inlet> {
-    let site = survey.site;
-    site.inlets().iter().filter(move |inlet| reaches_building(site, inlet.id()))
+    survey.site.inlets().iter().filter(move |inlet| reaches_building(survey, inlet.id()))
 }
 
 /// The nearest transfer equipment on the way from a source to a component.
 pub(crate) fn transfer_above<'a>(survey: &Survey<'a>, id: ComponentId) -> Option<&'a Transfer> {
-    survey.site.upstream(id).find_map(|component| match component {
+    survey.upstream(id).find_map(|component| match component {
         Component::Transfer(transfer) => Some(transfer),
         _ => None,
     })

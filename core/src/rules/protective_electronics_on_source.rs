@@ -36,7 +36,7 @@ fn check(survey: &Survey<'_>, found: &mut Findings) {
 
 /// Whether it feeds a protected receptacle, or the first that may be one.
 fn fed<'a>(survey: &Survey<'a>, source: &Source) -> Option<Result<(), &'a crate::site::Receptacle>> {
-    let receptacles = survey.site.below(source.id()).filter_map(|component| match component {
+    let receptacles = survey.below(source.id()).filter_map(|component| match component {
         Component::Receptacle(receptacle) => Some(receptacle),
         _ => None,
     });

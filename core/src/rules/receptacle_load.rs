@@ -25,7 +25,7 @@ rule! {
 
 fn check(survey: &Survey<'_>, found: &mut Findings) {
     for receptacle in survey.site.receptacles() {
-        let Some(Component::Circuit(circuit)) = survey.site.from(receptacle.id()) else { continue };
+        let Some(Component::Circuit(circuit)) = survey.from(receptacle.id()) else { continue };
         match circuit.supplies {
             Some(Supplies::SeveralReceptacles) => {}
             Some(_) => continue,

@@ -25,11 +25,11 @@ rule! {
 const REMEDY: Remedy = Remedy::Do("fit an inlet with transfer equipment; until then run cords to appliances only");
 
 fn check(survey: &Survey<'_>, found: &mut Findings) {
-    for component in survey.site.components() {
+    for component in survey.components() {
         if !matches!(component, Component::Panel(_) | Component::Transfer(_) | Component::Feeder(_)) {
             continue;
         }
-        let Some(ahead) = survey.site.from(component.id()) else { continue };
+        let Some(ahead) = survey.from(component.id()) else { continue };
         let mut judge = |good, said| found.judge(component, "from", good, Said::Plain(said), REMEDY);
         match ahead {
             Component::Receptacle(_) => judge(false, "is fed by a source through a receptacle"),

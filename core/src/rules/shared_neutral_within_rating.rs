@@ -52,8 +52,7 @@ fn judge(survey: &Survey<'_>, found: &mut Findings, circuit: &Circuit) {
         }
     };
     let run = Run::Circuit(circuit);
-    let rating = run.device(survey).and_then(|device| device.rating);
-    let mut conditions = match run.conditions(survey, rating) {
+    let mut conditions = match run.known(survey).conditions {
         Ok(conditions) => conditions,
         Err((field, fact)) => return found.ask(circuit, field, fact),
     };

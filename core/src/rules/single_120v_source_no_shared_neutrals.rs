@@ -49,7 +49,7 @@ fn check(survey: &Survey<'_>, found: &mut Findings) {
             Some(true) => {}
         }
         MARK.judge(found, panel.id(), panel.single_supply_mark);
-        for component in survey.site.below(panel.id()) {
+        for component in survey.below(panel.id()) {
             if let Component::Circuit(circuit) = component {
                 of_circuit(found, panel, circuit);
             }

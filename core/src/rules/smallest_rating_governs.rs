@@ -59,7 +59,7 @@ fn of_source(survey: &Survey<'_>, found: &mut Findings, source: &Source) {
 }
 
 fn judge(survey: &Survey<'_>, found: &mut Findings, outlet: &Outlet) {
-    let below = survey.site.below(outlet.id());
+    let below = survey.below(outlet.id());
     let own = own_links(survey, outlet);
     let mut least: Option<Link> = None;
     let mut missing = None;
@@ -94,7 +94,7 @@ fn judge(survey: &Survey<'_>, found: &mut Findings, outlet: &Outlet) {
 }
 
 fn is_interlocked(survey: &Survey<'_>, panel: &Panel) -> bool {
-    matches!(survey.site.from(panel.id()), Some(Component::Transfer(transfer)) if transfer.kind == TransferKind::Interlock)
+    matches!(survey.from(panel.id()), Some(Component::Transfer(transfer)) if transfer.kind == TransferKind::Interlock)
 }
 
 pub(crate) type Missing<'a> = (Component<'a>, &'static str, &'static str);
@@ -103,10 +103,10 @@ pub(crate) type Missing<'a> = (Component<'a>, &'static str, &'static str);
 fn of_branches(survey: &Survey<'_>, found: &mut Findings, outlet: &Outlet) {
     let whole = survey.demand(outlet.id());
     let before_circuits = |component: &Component<'_>| {
-        !survey.site.upstream(component.id()).any(|ahead| matches!(ahead, Component::Circuit(_)))
+        survey.from(component.id()).is_none_or(|from| survey.site.circuit_of(from.id()).is_none())
     };
     let part = |component: &Component<'_>| survey.demand(component.id()) != whole;
-    for component in survey.site.below(outlet.id()).filter(part).filter(before_circuits) {
+    for component in survey.below(outlet.id()).filter(part).filter(before_circuits) {
         let links = link_of(survey, component);
         if links.is_empty() {
             continue;

@@ -31,7 +31,7 @@ fn check(survey: &Survey<'_>, found: &mut Findings) {
 
 fn judge(survey: &Survey<'_>, found: &mut Findings, source: &Source) {
     let mut known = true;
-    for load in capacity::loads(survey, source.id()) {
+    for load in capacity::loads(survey, source) {
         match (load.kind, load.charges_own_source) {
             (Some(LoadKind::VehicleCharging | LoadKind::BatteryCharging), Some(true)) | (None, Some(true)) => {
                 found.judge(load, "charges_own_source", false, Said::Plain("charges the source that feeds it"), REMEDY);

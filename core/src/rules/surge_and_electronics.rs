@@ -31,7 +31,7 @@ const LAST: Fact = Fact {
 };
 
 fn check(survey: &Survey<'_>, found: &mut Findings) {
-    let mut loads = survey.site.sources().iter().flat_map(|source| capacity::loads(survey, source.id()));
+    let mut loads = survey.site.sources().iter().flat_map(|source| capacity::loads(survey, source));
     if loads.clone().any(|load| load.kind == Some(LoadKind::Electronics)) {
         let stated = survey.site.procedure().and_then(|procedure| procedure.electronics_last);
         LAST.judge(found, ComponentId::PROCEDURE, stated);

@@ -32,7 +32,7 @@ fn check(survey: &Survey<'_>, found: &mut Findings) {
         judge(survey, found, panel);
     }
     // A way in that ends nowhere ends at something that is not described.
-    for component in survey.site.components().filter(|component| premises::ends_nowhere(survey, *component)) {
+    for component in survey.components().filter(|component| premises::ends_nowhere(survey, *component)) {
         found.ask(component, "name", premises::WHAT_IT_FEEDS);
     }
 }

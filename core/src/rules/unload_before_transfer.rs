@@ -51,7 +51,7 @@ fn pick_up(survey: &Survey<'_>, found: &mut Findings, source: &Source) {
     let Some(limit) = source.starting_apparent_power.map(|power| *power) else {
         return found.ask(source, "starting_apparent_power", "what it gives for moments while motors start");
     };
-    let loads = capacity::loads(survey, source.id());
+    let loads = capacity::loads(survey, source);
     if let Some(load) = loads.clone().find(|load| load.kind.is_none()) {
         return found.ask(load, "kind", "what kind of load it is");
     }

@@ -28,7 +28,7 @@ const CIRCUIT: Remedy = Remedy::Do("give the circuit the poles and the voltage o
 const CONTACTS: Remedy = Remedy::Do("use a configuration of the voltage, the poles and the neutral that the system has");
 
 fn check(survey: &Survey<'_>, found: &mut Findings) {
-    for component in survey.site.components() {
+    for component in survey.components() {
         match component {
             Component::Load(load) => of_load(survey, found, load),
             Component::Circuit(circuit) => of_circuit(survey, found, circuit),
@@ -61,10 +61,7 @@ fn of_load(survey: &Survey<'_>, found: &mut Findings, load: &Load) {
         return;
     }
     let wants: Volts = *load.voltage;
-    let circuit = survey.site.upstream(load.id()).find_map(|component| match component {
-        Component::Circuit(circuit) => Some(circuit),
-        _ => None,
-    });
+    let circuit = survey.site.circuit_of(load.id());
     let source = survey.site.source_of(load.id()).map(|source| source.system);
     let by_source = source.is_none_or(|system| system.gives(wants));
     if !by_source {
@@ -115,7 +112,7 @@ fn of_load(survey: &Survey<'_>, found: &mut Findings, load: &Load) {
 /// taken to it, or with one ungrounded contact for a voltage between two.
 fn blocked<'a>(survey: &Survey<'a>, load: &Load) -> Option<(Component<'a>, Contacts)> {
     let to_neutral = survey.system(load.id())?.line_to_neutral() == Some(*load.voltage);
-    survey.site.upstream(load.id()).find_map(|component| {
+    survey.upstream(load.id()).find_map(|component| {
         let ends = match component {
             Component::Cord(cord) => [cord.load_end.contacts(), cord.supply_end.contacts()],
             Component::Outlet(outlet) => [outlet.configuration.contacts(), None],

@@ -6,7 +6,7 @@ use crate::calc::CannotTell;
 use crate::calc::voltage_drop::VoltageDrop;
 use crate::code::DropAdvice;
 use crate::quantity::Ratio;
-use crate::site::{Component, Load};
+use crate::site::Load;
 
 rule! {
     /// ## Protects against
@@ -28,7 +28,7 @@ rule! {
 
 fn check(survey: &Survey<'_>, found: &mut Findings) {
     for load in running(survey) {
-        if !survey.site.upstream(load.id()).any(|component| matches!(component, Component::Circuit(_))) {
+        if survey.site.circuit_of(load.id()).is_none() {
             continue;
         }
         judge(survey, found, load, Reach::Branch, |advice| match advice {
@@ -69,9 +69,9 @@ pub(super) fn said(drop: &VoltageDrop, limit_words: &'static str, share: Ratio) 
     }
 }
 
-pub(super) fn ask(found: &mut Findings, load: &Load, unknown: Unknown<'_>) {
+pub(super) fn ask(found: &mut Findings, load: &Load, unknown: Unknown) {
     match unknown {
-        Unknown::Fact(of, field, fact) => found.ask(of, field, fact),
+        Unknown::Fact(of, field, fact) => found.ask_part(of, field, fact),
         Unknown::Gap(gap) => found.gap(load, "from", gap),
         Unknown::System => {
             found.undecided(load, "from", Said::Plain("is on a system whose voltage drop is not reckoned here"));

@@ -5,7 +5,7 @@ use super::voltage_drop_in_branch::ask;
 use super::{Findings, Remedy, Said, Survey, Value, rule};
 use crate::calc::CannotTell;
 use crate::calc::voltage_drop::VoltageDrop;
-use crate::code::{Gap, guidance};
+use crate::code::{Gap, Lookup, guidance};
 use crate::quantity::{Quantity, Volts};
 use crate::site::{Load, Source};
 
@@ -29,26 +29,30 @@ rule! {
     }
 }
 
+/// The lowest and the highest voltage.
+type Band = Lookup<(Volts, Volts)>;
+
 const REMEDY: Remedy = Remedy::Do("adjust the source, or shorten or enlarge the cord or the conductors");
 
 fn check(survey: &Survey<'_>, found: &mut Findings) {
     for source in survey.site.sources() {
         at_source(found, source);
     }
+    let base = guidance::voltage_band("utilization-b");
     for load in running(survey).filter(|load| survey.site.source_of(load.id()).is_some()) {
-        at_load(survey, found, load);
+        at_load(survey, found, load, base);
     }
 }
 
-/// A band for a nominal voltage; `None` for one that the bands are not for.
-fn band(name: &str, nominal: Volts) -> Option<Result<(Volts, Volts), Gap>> {
+/// A band on the base of 120 V for a nominal voltage; `None` for one that the bands are not for.
+fn band(base: Band, nominal: Volts) -> Option<Result<(Volts, Volts), Gap>> {
     let times = match nominal.count().checked_div(Volts::from_whole(120).count())? {
         1 if nominal == Volts::from_whole(120) => 1,
         2 if nominal == Volts::from_whole(240) => 2,
         _ => return None,
     };
     let scale = |volts: Volts| Volts::from_count(volts.count() * times).unwrap_or(Volts::MAX);
-    Some(guidance::voltage_band(name).map(|cell| (scale(cell.value.0), scale(cell.value.1))))
+    Some(base.map(|cell| (scale(cell.value.0), scale(cell.value.1))))
 }
 
 fn at_source(found: &mut Findings, source: &Source) {
@@ -56,7 +60,7 @@ fn at_source(found: &mut Findings, source: &Source) {
         return found.ask(source, "measured_voltage", "the voltage at its outlets");
     };
     let nominal = source.system.line_to_neutral().or(source.system.line_to_line());
-    match nominal.and_then(|nominal| band("service-b", nominal)) {
+    match nominal.and_then(|nominal| band(guidance::voltage_band("service-b"), nominal)) {
         None => found.undecided(source, "system", Said::Plain("gives a system whose voltage band is not carried")),
         Some(Err(gap)) => found.gap(source, "measured_voltage", CannotTell { what: "the voltage band", gap }),
         Some(Ok((lowest, highest))) => {
@@ -68,9 +72,9 @@ fn at_source(found: &mut Findings, source: &Source) {
     }
 }
 
-fn at_load(survey: &Survey<'_>, found: &mut Findings, load: &Load) {
+fn at_load(survey: &Survey<'_>, found: &mut Findings, load: &Load, base: Band) {
     found.afresh();
-    let (lowest, highest) = match band("utilization-b", *load.voltage) {
+    let (lowest, highest) = match band(base, *load.voltage) {
         // The bands say nothing of other voltages; the voltage that the load requires is judged elsewhere.
         None => return,
         Some(Err(gap)) => return found.gap(load, "voltage", CannotTell { what: "the voltage band", gap }),

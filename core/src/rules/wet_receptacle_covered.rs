@@ -32,7 +32,7 @@ const COVER: Fact = Fact {
 fn check(survey: &Survey<'_>, found: &mut Findings) {
     for receptacle in survey.site.receptacles() {
         // What hangs on a cord is loose: its connections are judged as the cord's.
-        if matches!(survey.site.from(receptacle.id()), Some(Component::Cord(_))) {
+        if matches!(survey.from(receptacle.id()), Some(Component::Cord(_))) {
             continue;
         }
         match receptacle.outdoors {

@@ -1,7 +1,8 @@
 //! Fixed wiring as several rules see it: the conditions of its conductors, and the device that protects them.
 
 use super::{Findings, Survey};
-use crate::calc::ampacity::{Conditions, Covering};
+use crate::calc::CannotTell;
+use crate::calc::ampacity::{Ampacity, Conditions, Covering, ampacity};
 use crate::code::Termination;
 use crate::quantity::{Amperes, Celsius};
 use crate::site::{Circuit, Component, Feeder, Outlet, OvercurrentDevice, Wiring};
@@ -12,6 +13,15 @@ use crate::trade::{ContinuousRating, DeviceKind, Installation, Place, TerminalMa
 pub(super) enum Run<'a> {
     Circuit(&'a Circuit),
     Feeder(&'a Feeder),
+}
+
+/// What several rules ask of a run.
+#[derive(Clone, Copy)]
+pub(super) struct Known<'a> {
+    /// Its device.
+    pub(super) device: Option<Device<'a>>,
+    /// The conditions of its conductors behind that device, or the first fact that is missing: a field and its words.
+    pub(super) conditions: Result<Conditions, (&'static str, &'static str)>,
 }
 
 /// A device ahead of something, wherever it stands.
@@ -31,6 +41,15 @@ impl<'a> Run<'a> {
         circuits.chain(survey.site.feeders().iter().map(Run::Feeder))
     }
 
+    /// The circuit or feeder that a component is.
+    pub(super) fn of(component: Component<'a>) -> Option<Self> {
+        match component {
+            Component::Circuit(circuit) => Some(Self::Circuit(circuit)),
+            Component::Feeder(feeder) => Some(Self::Feeder(feeder)),
+            _ => None,
+        }
+    }
+
     pub(super) fn component(self) -> Component<'a> {
         match self {
             Self::Circuit(circuit) => Component::Circuit(circuit),
@@ -47,7 +66,7 @@ impl<'a> Run<'a> {
 
     /// Its own device; a feeder without one is protected by the nearest device on the way to the source, unless it
     /// begins at a panel, where it has one that is not described.
-    pub(super) fn device(self, survey: &Survey<'a>) -> Option<Device<'a>> {
+    fn device(self, survey: &Survey<'a>) -> Option<Device<'a>> {
         let own = match self {
             Self::Circuit(circuit) => {
                 return circuit.overcurrent_device.as_ref().map(|own| Device::own(own, self.component()));
@@ -58,6 +77,23 @@ impl<'a> Run<'a> {
             return None;
         }
         own.map(|own| Device::own(own, self.component())).or_else(|| ahead(survey, self.component()))
+    }
+
+    /// What several rules ask of it.
+    pub(super) fn known(self, survey: &Survey<'a>) -> Known<'a> {
+        let kept = survey.runs.get(self.component().id().index()).copied().flatten();
+        kept.unwrap_or_else(|| Known::of(self, survey))
+    }
+
+    /// The ampacity of its conductors in the conditions that are known of it.
+    pub(super) fn ampacity(
+        self,
+        survey: &Survey<'a>,
+        known: &Conditions,
+        found: &mut Findings,
+    ) -> Result<Ampacity, CannotTell> {
+        let kept = survey.ampacities.get(self.component().id().index());
+        found.once(kept, |found| ampacity(survey.code, known, found))
     }
 
     /// The conditions of its conductors, or the first fact that is missing: a field and its words.
@@ -108,6 +144,13 @@ impl<'a> Run<'a> {
     }
 }
 
+impl<'a> Known<'a> {
+    pub(super) fn of(run: Run<'a>, survey: &Survey<'a>) -> Self {
+        let device = run.device(survey);
+        Self { device, conditions: run.conditions(survey, device.and_then(|device| device.rating)) }
+    }
+}
+
 impl<'a> Device<'a> {
     pub(super) fn own(device: &'a OvercurrentDevice, at: Component<'a>) -> Self {
         Self {
@@ -136,12 +179,12 @@ impl<'a> Device<'a> {
 }
 
 fn begins_at_panel(survey: &Survey<'_>, of: Component<'_>) -> bool {
-    matches!(survey.site.from(of.id()), Some(Component::Panel(_)))
+    matches!(survey.from(of.id()), Some(Component::Panel(_)))
 }
 
 /// The nearest device on the way from a component to its source.
 pub(super) fn ahead<'a>(survey: &Survey<'a>, of: Component<'a>) -> Option<Device<'a>> {
-    survey.site.upstream(of.id()).find_map(|component| match component {
+    survey.upstream(of.id()).find_map(|component| match component {
         Component::Circuit(circuit) => match circuit.overcurrent_device.as_ref() {
             Some(device) => Some(Device::own(device, component)),
             // A circuit whose device is not described has one all the same; it is not the one further ahead.

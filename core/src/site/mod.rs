@@ -91,6 +91,12 @@ struct Entry {
     /// Which of its kind; for an outlet, which of its source.
     index: u32,
     from: Option<ComponentId>,
+    /// Which source is at the beginning of its path.
+    source: Option<u32>,
+    /// Which panel it is fed through, the nearest.
+    panel: Option<u32>,
+    /// Which circuit it is fed through, the nearest.
+    circuit: Option<u32>,
     normal_supply: Option<Supply>,
     /// The first id behind all that it feeds.
     end: u32,
@@ -197,8 +203,8 @@ impl Site {
     }
 
     /// Every component, each behind the one that feeds it.
-    pub fn components(&self) -> impl Iterator<Item = Component<'_>> + Clone {
-        self.between(0, self.entries.len())
+    pub fn components(&self) -> impl DoubleEndedIterator<Item = Component<'_>> + Clone {
+        self.entries.iter().filter_map(|entry| self.at(entry))
     }
 
     /// The component of an id; `None` for an id of another site.
@@ -215,46 +221,42 @@ impl Site {
 
     /// The components that feed this one: the nearest first, the source last.
     pub fn upstream(&self, id: ComponentId) -> impl Iterator<Item = Component<'_>> + Clone {
-        std::iter::successors(self.from(id), |component| self.from(component.id()))
+        self.upstream_ids(id).filter_map(|id| self.component(id))
     }
 
     /// The components that this one feeds directly.
     pub fn downstream(&self, id: ComponentId) -> impl Iterator<Item = Component<'_>> + Clone {
-        self.below(id).filter(move |component| self.entry(component.id()).is_some_and(|entry| entry.from == Some(id)))
+        let fed = move |entry: &&Entry| entry.from == Some(id);
+        self.entries_below(id).iter().filter(fed).filter_map(|entry| self.at(entry))
     }
 
     /// All components that are fed through this one, each behind the one that feeds it.
     pub fn below(&self, id: ComponentId) -> impl Iterator<Item = Component<'_>> + Clone {
-        let end = self.entry(id).map_or(0, |entry| entry.end);
-        self.between(id.0 as usize + 1, end as usize)
+        self.entries_below(id).iter().filter_map(|entry| self.at(entry))
     }
 
     /// All loads that are fed through this component; a load itself feeds none.
     pub fn loads_below(&self, id: ComponentId) -> impl Iterator<Item = &Load> + Clone {
-        self.below(id).filter_map(|component| match component {
-            Component::Load(load) => Some(load),
-            _ => None,
-        })
+        let loads = self.entries_below(id).iter().filter(|entry| entry.kind == Kind::Load);
+        loads.filter_map(|entry| self.document.loads.get(entry.index as usize))
     }
 
     /// The source at the beginning of the path to this component; a source is its own. `None` where no source reaches it.
     #[must_use]
     pub fn source_of(&self, id: ComponentId) -> Option<&Source> {
-        let own = self.component(id);
-        own.into_iter().chain(self.upstream(id)).find_map(|component| match component {
-            Component::Source(source) => Some(source),
-            _ => None,
-        })
+        self.document.sources.get(self.entry(id)?.source? as usize)
     }
 
     /// The panel that this component is fed through, the nearest; a panel is its own.
     #[must_use]
     pub fn panel_of(&self, id: ComponentId) -> Option<&Panel> {
-        let own = self.component(id);
-        own.into_iter().chain(self.upstream(id)).find_map(|component| match component {
-            Component::Panel(panel) => Some(panel),
-            _ => None,
-        })
+        self.document.panels.get(self.entry(id)?.panel? as usize)
+    }
+
+    /// The circuit that this component is fed through; a circuit is its own.
+    #[must_use]
+    pub fn circuit_of(&self, id: ComponentId) -> Option<&Circuit> {
+        self.document.circuits.get(self.entry(id)?.circuit? as usize)
     }
 
     /// What a panel is supplied by when no source runs; `None` where its record does not say.
@@ -333,12 +335,24 @@ impl Site {
         &mut self.document.loads
     }
 
+    /// The components that feed this one by their ids: the nearest first.
+    pub(crate) fn upstream_ids(&self, id: ComponentId) -> impl Iterator<Item = ComponentId> + Clone {
+        let above = |id: ComponentId| self.entry(id)?.from;
+        std::iter::successors(above(id), move |id| above(*id))
+    }
+
+    /// Which components are fed through this one, by their numbers.
+    pub(crate) fn numbers_below(&self, id: ComponentId) -> std::ops::Range<usize> {
+        let end = self.entry(id).map_or(0, |entry| entry.end);
+        id.index() + 1..end as usize
+    }
+
     fn entry(&self, id: ComponentId) -> Option<&Entry> {
         self.entries.get(id.0 as usize)
     }
 
-    fn between(&self, start: usize, end: usize) -> impl Iterator<Item = Component<'_>> + Clone {
-        self.entries.get(start..end).unwrap_or_default().iter().filter_map(|entry| self.at(entry))
+    fn entries_below(&self, id: ComponentId) -> &[Entry] {
+        self.entries.get(self.numbers_below(id)).unwrap_or_default()
     }
 
     fn at(&self, entry: &Entry) -> Option<Component<'_>> {

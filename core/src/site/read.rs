@@ -108,14 +108,22 @@ fn assemble(mut document: Document, links: &[Link]) -> Option<Site> {
     for (id, index) in (0..).zip(&order) {
         *ids.get_mut(*index)? = ComponentId(id);
     }
-    let mut entries = Vec::with_capacity(links.len());
+    let mut entries: Vec<Entry> = Vec::with_capacity(links.len());
     for (id, index) in (0_u32..).zip(&order) {
         let link = links.get(*index)?;
         let id_of = |index: usize| ids.get(index).copied();
+        let index = u32::try_from(link.index).ok()?;
+        let from = link.from.and_then(id_of);
+        // What feeds it stands before it, and knows its own.
+        let above = from.and_then(|from| entries.get(from.0 as usize));
+        let own_or = |kind, above| if link.kind == kind { Some(index) } else { above };
         entries.push(Entry {
             kind: link.kind,
-            index: u32::try_from(link.index).ok()?,
-            from: link.from.and_then(id_of),
+            index,
+            from,
+            source: own_or(Kind::Source, above.and_then(|above| above.source)),
+            panel: own_or(Kind::Panel, above.and_then(|above| above.panel)),
+            circuit: own_or(Kind::Circuit, above.and_then(|above| above.circuit)),
             normal_supply: match link.normal_supply {
                 Some(names::Supply::Utility) => Some(Supply::Utility),
                 Some(names::Supply::Panel(panel)) => id_of(panel).map(Supply::Panel),

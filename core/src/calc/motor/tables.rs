@@ -1,5 +1,7 @@
 //! The motor tables of the code: full-load and locked-rotor current, code letters, factors.
 
+use std::sync::OnceLock;
+
 use super::{Horsepower, MotorError, Phase};
 use crate::published::{Cell, CellPlace, Row, TableId};
 use crate::quantity::{Amperes, Ratio, VoltAmperes, Volts};
@@ -122,12 +124,21 @@ fn current(table: TableId, output: Horsepower, at: Volts) -> Looked<Amperes> {
     let no_row = || Missing::Row(output.to_string());
     let loaded = table.load().map_err(|_| no_row())?;
     loaded.column(column).ok_or(Missing::Column(at))?;
-    let is_it = |row: &Row| row.cell(0).and_then(Horsepower::of_number) == Some(output);
-    let (index, row) = loaded.rows.iter().enumerate().find(|(_, row)| is_it(row)).ok_or_else(no_row)?;
+    let index = outputs(table).iter().position(|own| *own == Some(output)).ok_or_else(no_row)?;
+    let row = loaded.rows.get(index).ok_or_else(no_row)?;
     let blank = || Missing::Blank(output.to_string(), at);
     let cell = cell(table, index, row, column).ok_or_else(blank)?;
     let value = format!("{} A", cell.value).parse().map_err(|_| blank())?;
     Ok(cell.map(|_| value))
+}
+
+/// The outputs that head the rows of a table, read once.
+fn outputs(table: TableId) -> &'static [Option<Horsepower>] {
+    static READ: [OnceLock<Vec<Option<Horsepower>>>; TableId::ALL.len()] =
+        [const { OnceLock::new() }; TableId::ALL.len()];
+    let rows = || table.load().map_or(&[][..], |loaded| &loaded.rows);
+    let read = || rows().iter().map(|row| row.cell(0).and_then(Horsepower::of_number)).collect();
+    READ.get(table as usize).map_or(&[], |kept| kept.get_or_init(read))
 }
 
 /// The column that serves a voltage: the tables say which system voltages a motor voltage serves.

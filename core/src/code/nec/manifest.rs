@@ -17,13 +17,28 @@ pub(super) struct Manifest {
 }
 
 impl Manifest {
-    pub(super) fn of(edition: Edition) -> Self {
+    fn of(edition: Edition) -> Self {
         let text = match edition {
             Edition::Nec2017 => include_str!("../../../data/nec/2017.toml"),
             Edition::Nec2020 => include_str!("../../../data/nec/2020.toml"),
             Edition::Nec2023 => include_str!("../../../data/nec/2023.toml"),
         };
         toml::from_str(text).unwrap_or_default()
+    }
+
+    /// That of an edition, read when a number is first asked for.
+    pub(super) fn kept(edition: Edition) -> &'static Self {
+        static READ: [LazyLock<Manifest>; 3] = [
+            LazyLock::new(|| Manifest::of(Edition::Nec2017)),
+            LazyLock::new(|| Manifest::of(Edition::Nec2020)),
+            LazyLock::new(|| Manifest::of(Edition::Nec2023)),
+        ];
+        let [nec_2017, nec_2020, nec_2023] = &READ;
+        match edition {
+            Edition::Nec2017 => nec_2017,
+            Edition::Nec2020 => nec_2020,
+            Edition::Nec2023 => nec_2023,
+        }
     }
 
     pub(super) fn number(&self, table: TableId) -> Option<&str> {

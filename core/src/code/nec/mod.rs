@@ -98,7 +98,6 @@ impl Edition {
 #[derive(Debug)]
 pub struct Nec {
     edition: Edition,
-    manifest: Manifest,
     conductors: Conductors,
     cords: Cords,
     protection: Protection,
@@ -114,7 +113,6 @@ impl Nec {
     pub fn new(edition: Edition, acceptance: &Acceptance) -> Self {
         Self {
             edition,
-            manifest: Manifest::of(edition),
             conductors: Conductors::read(edition, acceptance),
             cords: Cords::read(acceptance),
             protection: Protection::read(edition, acceptance),
@@ -159,7 +157,7 @@ impl Code for Nec {
     }
 
     fn number(&self, table: TableId) -> Option<&str> {
-        self.manifest.number(table)
+        Manifest::kept(self.edition).number(table)
     }
 
     fn section(&self, topic: &'static str) -> Citation {

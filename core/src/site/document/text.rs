@@ -32,7 +32,11 @@ impl TextIndex {
     pub(in crate::site) fn spot(&self, text: &str, offset: usize) -> Spot {
         let line = self.lines.partition_point(|start| *start <= offset);
         let start = line.checked_sub(1).and_then(|index| self.lines.get(index)).copied().unwrap_or(0);
-        let column = self.characters_before(text, offset).saturating_sub(self.characters_before(text, start)) + 1;
+        let characters = match text.as_bytes().get(start..offset) {
+            Some(short) if short.len() <= STRIDE => starts_in(short),
+            _ => self.characters_before(text, offset).saturating_sub(self.characters_before(text, start)),
+        };
+        let column = characters + 1;
         Spot { line: u32::try_from(line).unwrap_or(u32::MAX), column: u32::try_from(column).unwrap_or(u32::MAX) }
     }
 
