@@ -12,8 +12,8 @@ use arrow_array::{
     Int64Array, LargeStringArray, NullArray, RecordBatch, StringArray, StringViewArray,
 };
 use arrow_schema::{DataType, Field, Schema};
-use loadworthy::batch::Reason;
 use loadworthy::batch::arrow::{ArrowJudgeError, Judge, Wanted, assumed, judge, schema};
+use loadworthy::batch::{JudgeError, Reason};
 use loadworthy::code::{Edition, Nec};
 
 fn array<T: Array + 'static>(array: T) -> ArrayRef {
@@ -191,4 +191,46 @@ fn a_stream_is_judged_as_each_of_its_batches_is() {
         assert_eq!(answers, alone.project(&first).unwrap());
         assert!(answers.column_by_name("ampacity_a").is_none());
     }
+}
+
+#[test]
+fn many_rows_are_judged_as_few_are_on_any_number_of_threads() {
+    let rows = 20_011;
+    let text = |word: &'static str| array(StringArray::from(vec![word; rows]));
+    let number = |of: &[Option<i64>]| array(of.iter().copied().cycle().take(rows).collect::<Int64Array>());
+    // Of each four the second fails on its device, the third is no circuit and the fourth has no ampacity.
+    let many = batch(vec![
+        ("material", text("copper")),
+        ("size", text("12 AWG")),
+        ("insulation", text("THWN-2")),
+        ("ambient_c", number(&[Some(30), Some(30), Some(30), Some(89)])),
+        ("load_continuous_a", number(&[Some(16), Some(17), None, Some(1)])),
+        ("load_other_a", number(&[Some(0)])),
+        ("device_a", number(&[Some(20)])),
+    ]);
+    let few = judged(&many.slice(0, 4), &[]).unwrap();
+    let code = Nec::standard(Edition::Nec2023);
+    for (wanted, threads) in [(Wanted::Everything, 1), (Wanted::Everything, 3), (Wanted::Verdicts, 1)] {
+        let answers = Judge::new(code, &[], wanted).judge(&many, threads, &mut |_| ControlFlow::Continue(())).unwrap();
+        let (found, expected) = (words(&answers, "verdict"), words(&few, "verdict"));
+        assert_eq!(expected, ["holds", "fails", "cannot tell", "cannot tell"].map(|word| Some(word.to_owned())));
+        assert!(found.iter().enumerate().all(|(row, word)| *word == expected[row % 4]));
+        let (found, expected) = (reasons(&answers), reasons(&few));
+        assert!(found.iter().enumerate().all(|(row, reason)| *reason == expected[row % 4]));
+        if wanted == Wanted::Everything {
+            let ampacity =
+                |of: &RecordBatch| of.column_by_name("ampacity_a").unwrap().as_primitive::<Float64Type>().clone();
+            let expected: Float64Array = (0..rows).map(|row| ampacity(&few).iter().nth(row % 4).unwrap()).collect();
+            assert_eq!(expected.null_count(), (0..rows).filter(|row| row % 4 > 1).count());
+            assert_eq!(ampacity(&answers), expected);
+        }
+    }
+    // Stopped before its end it says how far it came; after the last row there is nothing to stop.
+    let mut judge = Judge::new(code, &[], Wanted::Everything);
+    match judge.judge(&many, 1, &mut |_| ControlFlow::Break(())) {
+        Err(ArrowJudgeError::Judge(JudgeError::Stopped { done })) => assert!(0 < done && done < rows, "{done}"),
+        other => panic!("{other:?}"),
+    }
+    let mut to_the_last = |done| if done == rows { ControlFlow::Break(()) } else { ControlFlow::Continue(()) };
+    assert_eq!(judge.judge(&many, 1, &mut to_the_last).unwrap().num_rows(), rows);
 }

@@ -59,6 +59,9 @@ pub(super) struct Size {
     pub(super) drop: [PerUnit; 2],
 }
 
+/// All numbers of an [`Alike`] but those that are shown, which follow from them.
+pub(super) type Key = (i64, i64, i64, i64, (u8, u8), (Open, [u16; 2]));
+
 pub(super) const MILLION: i64 = 1_000_000;
 
 // A load in millionths of a microampere fits, and so does one with any factor of `Factors`.
@@ -97,6 +100,12 @@ impl Alike {
             open: Open::of(gaps.map(|gap| gap.is_some())),
             reasons: [reason.unwrap_or(Reason::NONE), reason.unwrap_or(Reason::SUPPLIES_DECIDES)].map(Reason::number),
         }
+    }
+
+    /// What two that are the same have in common.
+    pub(super) const fn key(&self) -> Key {
+        let governed_by = (self.ampacity_governed_by, self.largest_governed_by);
+        (self.usable, self.before, self.strict, self.loose, governed_by, (self.open, self.reasons))
     }
 }
 

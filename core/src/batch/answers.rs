@@ -41,38 +41,6 @@ pub struct Answer {
     pub drop_percent: f64,
 }
 
-impl OwnedAnswers {
-    /// Room for the verdicts of so many rows and their reasons, and for no figure.
-    #[must_use]
-    pub fn verdicts(rows: usize) -> Self {
-        let verdicts = || vec![0; rows];
-        Self {
-            verdict: verdicts(),
-            reason: vec![0; rows],
-            conductor_ampacity: verdicts(),
-            continuous_load_on_conductor: verdicts(),
-            continuous_load_on_device: verdicts(),
-            breaker_protects_conductor: verdicts(),
-            voltage_drop: verdicts(),
-            decided_by: verdicts(),
-            ..Self::default()
-        }
-    }
-}
-
-impl Answers<'_> {
-    /// Whether any figure is wanted, or what governs it.
-    pub(super) const fn has_figures(&self) -> bool {
-        self.ampacity_governed_by.is_some()
-            || self.largest_device_governed_by.is_some()
-            || self.ampacity_a.is_some()
-            || self.least_device_a.is_some()
-            || self.largest_device_a.is_some()
-            || self.drop_v.is_some()
-            || self.drop_percent.is_some()
-    }
-}
-
 impl Answer {
     /// A row that could not be judged at all.
     pub(super) const fn unjudged(reason: Reason) -> Self {
@@ -160,53 +128,89 @@ impl From<&Judgement> for Answer {
 
 /// Defines the columns of the answers: owned and borrowed.
 macro_rules! answers {
-    ($($(#[$doc:meta])* $name:ident: $type:ty = |$answer:ident| $of:expr;)+) => {
+    (
+        verdicts: { $($(#[$doc:meta])* $name:ident: $type:ty = |$answer:ident| $of:expr;)+ }
+        figures: { $($(#[$figure_doc:meta])* $figure:ident: $figure_type:ty = |$figure_answer:ident| $figure_of:expr;)+ }
+    ) => {
         /// Columns that answers are written to, each as long as the batch; those that are not wanted are left out.
         #[derive(Debug, Default)]
         pub struct Answers<'a> {
             $($(#[$doc])* pub $name: Option<&'a mut [$type]>,)+
+            $($(#[$figure_doc])* pub $figure: Option<&'a mut [$figure_type]>,)+
         }
 
         /// Columns of answers of one's own.
         #[derive(Clone, Debug, Default)]
         pub struct OwnedAnswers {
             $($(#[$doc])* pub $name: Vec<$type>,)+
+            $($(#[$figure_doc])* pub $figure: Vec<$figure_type>,)+
         }
 
         impl OwnedAnswers {
             /// Room for the answers of so many rows.
             #[must_use]
             pub fn new(rows: usize) -> Self {
-                Self { $($name: vec![Default::default(); rows],)+ }
+                Self { $($figure: vec![Default::default(); rows],)+ ..Self::verdicts(rows) }
+            }
+
+            /// Room for the verdicts of so many rows and their reasons, and for no figure.
+            #[must_use]
+            pub fn verdicts(rows: usize) -> Self {
+                Self { $($name: vec![Default::default(); rows],)+ ..Self::default() }
+            }
+
+            /// No entry yet, and room for those of so many rows.
+            pub(super) fn with_capacity(rows: usize, figures: bool) -> Self {
+                let verdicts = Self { $($name: Vec::with_capacity(rows),)+ ..Self::default() };
+                if figures { Self { $($figure: Vec::with_capacity(rows),)+ ..verdicts } } else { verdicts }
+            }
+
+            /// Adds the entries of so many rows to the columns that have room, to be written to.
+            pub(super) fn grow(&mut self, rows: usize) -> Answers<'_> {
+                fn more<T: Default + Clone>(column: &mut Vec<T>, rows: usize) -> Option<&mut [T]> {
+                    let start = column.len();
+                    if column.capacity() > 0 {
+                        column.resize(start + rows, T::default());
+                    }
+                    column.get_mut(start..).filter(|more| !more.is_empty())
+                }
+                Answers { $($name: more(&mut self.$name, rows),)+ $($figure: more(&mut self.$figure, rows),)+ }
             }
 
             /// To be written to; a column without any entry is not wanted.
             pub fn as_mut(&mut self) -> Answers<'_> {
-                Answers { $($name: (!self.$name.is_empty()).then_some(&mut self.$name),)+ }
+                Answers {
+                    $($name: (!self.$name.is_empty()).then_some(&mut self.$name),)+
+                    $($figure: (!self.$figure.is_empty()).then_some(&mut self.$figure),)+
+                }
             }
         }
 
         impl<'a> Answers<'a> {
-            /// The first column that has not `rows` entries.
-            pub(super) fn wrong_length(&self, rows: usize) -> Option<(&'static str, usize)> {
-                $(if let Some(column) = &self.$name && column.len() != rows {
-                    return Some((stringify!($name), column.len()));
-                })+
-                None
+            /// Whether any figure is wanted, or what governs it.
+            pub(super) const fn has_figures(&self) -> bool {
+                $(self.$figure.is_some())||+
             }
 
-            /// The same columns, to be given on.
-            pub(super) fn again(&mut self) -> Answers<'_> {
-                Answers { $($name: self.$name.as_deref_mut(),)+ }
+            /// The first column that has not `rows` entries.
+            pub(super) fn wrong_length(&self, rows: usize) -> Option<(&'static str, usize)> {
+                let of = |name, length: Option<usize>| Some((name, length.filter(|length| *length != rows)?));
+                let all = [
+                    $(of(stringify!($name), self.$name.as_ref().map(|column| column.len())),)+
+                    $(of(stringify!($figure), self.$figure.as_ref().map(|column| column.len())),)+
+                ];
+                all.into_iter().flatten().next()
             }
 
             /// Takes the first `rows` entries off.
             pub(super) fn take(&mut self, rows: usize) -> Self {
-                Self { $($name: self.$name.take().map(|column| {
-                    let (first, rest) = column.split_at_mut(rows.min(column.len()));
-                    self.$name = Some(rest);
-                    first
-                }),)+ }
+                fn first<'a, T>(column: &mut Option<&'a mut [T]>, rows: usize) -> Option<&'a mut [T]> {
+                    column.as_mut()?.split_off_mut(..rows)
+                }
+                Self {
+                    $($name: first(&mut self.$name, rows),)+
+                    $($figure: first(&mut self.$figure, rows),)+
+                }
             }
 
             /// Writes the answer of a row.
@@ -215,40 +219,48 @@ macro_rules! answers {
                     let $answer = answer;
                     *entry = $of;
                 })+
+                $(if let Some(entry) = self.$figure.as_mut().and_then(|column| column.get_mut(row)) {
+                    let $figure_answer = answer;
+                    *entry = $figure_of;
+                })+
             }
         }
     };
 }
 
 answers! {
-    /// A number of [`Verdict`].
-    verdict: u8 = |answer| answer.verdict as u8;
-    /// A number of [`Reason`]; 0 where all was judged.
-    reason: u16 = |answer| answer.reason.number();
-    /// A number of [`Verdict`] for [`Check::ConductorAmpacity`].
-    conductor_ampacity: u8 = |answer| answer.checks[0] as u8;
-    /// A number of [`Verdict`] for [`Check::ContinuousLoadOnConductor`].
-    continuous_load_on_conductor: u8 = |answer| answer.checks[1] as u8;
-    /// A number of [`Verdict`] for [`Check::ContinuousLoadOnDevice`].
-    continuous_load_on_device: u8 = |answer| answer.checks[2] as u8;
-    /// A number of [`Verdict`] for [`Check::BreakerProtectsConductor`].
-    breaker_protects_conductor: u8 = |answer| answer.checks[3] as u8;
-    /// A number of [`Verdict`] for [`Check::VoltageDrop`].
-    voltage_drop: u8 = |answer| answer.checks[4] as u8;
-    /// See [`Answer::decided_by`].
-    decided_by: u8 = |answer| answer.decided_by;
-    /// A number of [`AMPACITY_GOVERNORS`].
-    ampacity_governed_by: u8 = |answer| answer.ampacity_governed_by;
-    /// A number of [`DEVICE_GOVERNORS`].
-    largest_device_governed_by: u8 = |answer| answer.largest_device_governed_by;
-    /// The usable ampacity, A; NaN where there is none.
-    ampacity_a: f64 = |answer| answer.ampacity_a;
-    /// The smallest standard device for the load, A; NaN where there is none.
-    least_device_a: f64 = |answer| answer.least_device_a;
-    /// The largest device that protects the conductor, A; NaN where there is none.
-    largest_device_a: f64 = |answer| answer.largest_device_a;
-    /// The drop rounded up to the millivolt, V; NaN where there is none.
-    drop_v: f64 = |answer| answer.drop_v;
-    /// The drop, rounded up to a ten-thousandth of a percent of the voltage; NaN where there is none.
-    drop_percent: f64 = |answer| answer.drop_percent;
+    verdicts: {
+        /// A number of [`Verdict`].
+        verdict: u8 = |answer| answer.verdict as u8;
+        /// A number of [`Reason`]; 0 where all was judged.
+        reason: u16 = |answer| answer.reason.number();
+        /// A number of [`Verdict`] for [`Check::ConductorAmpacity`].
+        conductor_ampacity: u8 = |answer| answer.checks[0] as u8;
+        /// A number of [`Verdict`] for [`Check::ContinuousLoadOnConductor`].
+        continuous_load_on_conductor: u8 = |answer| answer.checks[1] as u8;
+        /// A number of [`Verdict`] for [`Check::ContinuousLoadOnDevice`].
+        continuous_load_on_device: u8 = |answer| answer.checks[2] as u8;
+        /// A number of [`Verdict`] for [`Check::BreakerProtectsConductor`].
+        breaker_protects_conductor: u8 = |answer| answer.checks[3] as u8;
+        /// A number of [`Verdict`] for [`Check::VoltageDrop`].
+        voltage_drop: u8 = |answer| answer.checks[4] as u8;
+        /// See [`Answer::decided_by`].
+        decided_by: u8 = |answer| answer.decided_by;
+    }
+    figures: {
+        /// A number of [`AMPACITY_GOVERNORS`].
+        ampacity_governed_by: u8 = |answer| answer.ampacity_governed_by;
+        /// A number of [`DEVICE_GOVERNORS`].
+        largest_device_governed_by: u8 = |answer| answer.largest_device_governed_by;
+        /// The usable ampacity, A; NaN where there is none.
+        ampacity_a: f64 = |answer| answer.ampacity_a;
+        /// The smallest standard device for the load, A; NaN where there is none.
+        least_device_a: f64 = |answer| answer.least_device_a;
+        /// The largest device that protects the conductor, A; NaN where there is none.
+        largest_device_a: f64 = |answer| answer.largest_device_a;
+        /// The drop rounded up to the millivolt, V; NaN where there is none.
+        drop_v: f64 = |answer| answer.drop_v;
+        /// The drop, rounded up to a ten-thousandth of a percent of the voltage; NaN where there is none.
+        drop_percent: f64 = |answer| answer.drop_percent;
+    }
 }

@@ -7,7 +7,7 @@ use super::verdict::Verdict;
 const FAILS: u8 = 31;
 
 /// Which of the checks the tables leave open, whatever the row.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub(super) struct Open {
     /// The bits of those that can fail.
     judged: u8,

@@ -1,36 +1,22 @@
-//! The columns of figures, each only where it is wanted. No verdict is taken from them.
+//! The drop as it is shown, in columns that are wanted. No verdict is taken from them.
 
 use super::answers::Answers;
-use super::judge::Found;
 use super::rows::BLOCK;
 use crate::quantity::{Quantity, Ratio, Volts};
 
-/// Writes the figures of the rows of a block. Those of rows that are judged alone are written over.
+/// Writes what drops, in nanovolts. Figures of rows that are judged alone are written over.
 #[inline(never)]
-pub(super) fn write(found: &Found, voltage: &[i64; BLOCK], answers: &mut Answers<'_>) {
-    copy(&mut answers.ampacity_a, &found.usable_a);
-    copy(&mut answers.ampacity_governed_by, &found.ampacity_governed_by);
-    copy(&mut answers.least_device_a, &found.least_a);
-    copy(&mut answers.largest_device_a, &found.largest_a);
-    copy(&mut answers.largest_device_governed_by, &found.largest_governed_by);
+pub(super) fn write(drops: &[f64; BLOCK], voltage: &[i64; BLOCK], answers: &mut Answers<'_>) {
     if let Some(column) = &mut answers.drop_v {
-        column.iter_mut().zip(&found.nanovolts).for_each(|(to, drop)| *to = rounded_up(*drop, MILLIVOLT, 1e-6) / 1e3);
+        column.iter_mut().zip(drops).for_each(|(to, drop)| *to = rounded_up(*drop, MILLIVOLT, 1e-6) / 1e3);
     }
     if let Some(column) = &mut answers.drop_percent {
-        for ((to, drop), voltage) in column.iter_mut().zip(&found.nanovolts).zip(voltage) {
+        for ((to, drop), voltage) in column.iter_mut().zip(drops).zip(voltage) {
             #[expect(clippy::cast_precision_loss, reason = "below 2^51")]
             let voltage = *voltage as f64;
             let millionths = rounded_up(*drop, voltage, 1.0 / voltage);
             *to = if millionths <= MOST { millionths / 1e4 } else { f64::NAN };
         }
-    }
-}
-
-pub(super) fn copy<T: Copy>(column: &mut Option<&mut [T]>, found: &[T; BLOCK]) {
-    if let Some(column) = column
-        && let Some(found) = found.get(..column.len())
-    {
-        column.copy_from_slice(found);
     }
 }
 

@@ -1,6 +1,7 @@
 //! The words of a row as one small number, where all of them are codes of small dictionaries: a number in mixed radix
 //! whose digits are the codes, found for many rows at a time.
 
+use super::ahead::fetch;
 use super::column::{Data, Integers, each_width};
 use super::word_column::WordColumn;
 
@@ -57,6 +58,7 @@ impl<'a> Index<'a> {
 #[inline(always)]
 fn add<T: Code>(digit: &Digit<'_>, codes: &[T], numbers: &mut [u16]) -> bool {
     let most = T::last(digit.words);
+    fetch(codes, 0, numbers.len());
     let mut all = codes.len() >= numbers.len();
     for (code, number) in codes.iter().zip(numbers) {
         all &= code.within(most);

@@ -5,6 +5,7 @@ use super::answers::{Answer, Answers};
 use super::memo::{ALONE, Devices, Memo};
 use super::rows::{BLOCK, Numbers, Rows};
 use super::seen::Seen;
+use super::spread::Finish;
 use super::told::Told;
 use super::{Asks, Batch, ends, figures};
 use crate::calc::Silent;
@@ -19,16 +20,16 @@ pub(super) struct Found {
     places: [u32; BLOCK],
     /// How the checks end, in bits.
     ends: [u8; BLOCK],
-    /// Why the first that cannot tell cannot.
-    reasons: [u16; BLOCK],
     /// The drop rounded up, a whole number of nanovolts; NaN where it is not asked for.
-    pub(super) nanovolts: [f64; BLOCK],
-    /// As they are shown.
-    pub(super) usable_a: [f64; BLOCK],
-    pub(super) least_a: [f64; BLOCK],
-    pub(super) largest_a: [f64; BLOCK],
-    pub(super) ampacity_governed_by: [u8; BLOCK],
-    pub(super) largest_governed_by: [u8; BLOCK],
+    nanovolts: [f64; BLOCK],
+    spare: Spare,
+}
+
+/// Where answers go that are not wanted.
+struct Spare {
+    reasons: [u16; BLOCK],
+    figures: [[f64; BLOCK]; 3],
+    governed_by: [[u8; BLOCK]; 2],
 }
 
 impl Found {
@@ -36,13 +37,8 @@ impl Found {
         combinations: [ALONE; BLOCK],
         places: [ALONE; BLOCK],
         ends: [0; BLOCK],
-        reasons: [0; BLOCK],
         nanovolts: [f64::NAN; BLOCK],
-        usable_a: [f64::NAN; BLOCK],
-        least_a: [f64::NAN; BLOCK],
-        largest_a: [f64::NAN; BLOCK],
-        ampacity_governed_by: [0; BLOCK],
-        largest_governed_by: [0; BLOCK],
+        spare: Spare { reasons: [0; BLOCK], figures: [[f64::NAN; BLOCK]; 3], governed_by: [[0; BLOCK]; 2] },
     };
 }
 
@@ -70,12 +66,22 @@ impl<'c> Worker<'c> {
         self.memo.begin(batch.index.as_ref().map_or(0, |index| index.count));
     }
 
-    /// Judges `rows` rows of a batch from `start` into `answers`, which begin with the first of them.
-    pub(super) fn judge(&mut self, batch: &Batch<'_>, start: usize, rows: usize, answers: &mut Answers<'_>) {
+    /// Judges `rows` rows of a batch from `start` into `answers`, which begin with the first of them. `finish` gets the
+    /// answers of each block.
+    pub(super) fn judge(
+        &mut self,
+        batch: &Batch<'_>,
+        start: usize,
+        rows: usize,
+        mut answers: Answers<'_>,
+        finish: &Finish<'_>,
+    ) {
         let mut done = 0;
         while done < rows {
             let some = BLOCK.min(rows - done);
-            self.block(batch, start + done, some, &mut answers.take(some));
+            let mut block = answers.take(some);
+            self.block(batch, start + done, some, &mut block);
+            finish(start + done, &mut block);
             done += some;
         }
     }
@@ -89,14 +95,13 @@ impl<'c> Worker<'c> {
         found.look_up(rows, count, all, memo, &mut told);
         let mut alone = memo.devices().is_none();
         if let Some(devices) = memo.devices() {
-            alone = if answers.has_figures() {
-                found.judge::<true>(rows, count, memo, batch.asks, devices)
-            } else {
-                found.judge::<false>(rows, count, memo, batch.asks, devices)
-            };
+            let figures = answers.has_figures();
+            let judge = if figures { Found::judge::<true> } else { Found::judge::<false> };
+            alone = !judge(found, rows, count, memo, batch.asks, devices, answers);
             ends::write(found.ends.get(..count).unwrap_or_default(), batch.asks.limit, answers);
-            figures::copy(&mut answers.reason, &found.reasons);
-            figures::write(found, &rows.voltage, answers);
+            if figures {
+                figures::write(&found.nanovolts, &rows.voltage, answers);
+            }
         }
         if alone {
             for (at, _) in (0..count).zip(&found.places).filter(|(_, place)| **place == ALONE) {
@@ -136,7 +141,7 @@ impl Found {
         }
     }
 
-    /// Whether some row is to be judged by itself.
+    /// Writes what the tables say; whether it does of every row. A row of which it does not is to be judged by itself.
     #[inline(never)]
     fn judge<const FIGURES: bool>(
         &mut self,
@@ -145,35 +150,55 @@ impl Found {
         memo: &Memo<'_>,
         asks: Asks,
         devices: &Devices,
+        answers: &mut Answers<'_>,
     ) -> bool {
-        let mut alone = false;
-        for at in 0..count.min(BLOCK) {
+        let count = count.min(BLOCK);
+        let Spare { reasons, figures: [ampacity_a, least_a, largest_a], governed_by: [ampacity_by, device_by] } =
+            &mut self.spare;
+        let (Some(reasons), Some(ampacity_a), Some(least_a), Some(largest_a), Some(ampacity_by), Some(device_by)) = (
+            entries(&mut answers.reason, reasons, count),
+            entries(&mut answers.ampacity_a, ampacity_a, count),
+            entries(&mut answers.least_device_a, least_a, count),
+            entries(&mut answers.largest_device_a, largest_a, count),
+            entries(&mut answers.ampacity_governed_by, ampacity_by, count),
+            entries(&mut answers.largest_device_governed_by, device_by, count),
+        ) else {
+            self.places.fill(ALONE);
+            return false;
+        };
+        let mut all = true;
+        for at in 0..count {
             let mut one = || {
                 let (place, combination) = (self.places.get(at)?, memo.combination(*self.combinations.get(at)?));
                 let alike = memo.alike(*place)?;
                 let judged = judge(alike, combination, &rows.get(at)?, asks)?;
                 *self.ends.get_mut(at)? = judged.ends;
-                *self.reasons.get_mut(at)? = judged.reason;
+                *reasons.get_mut(at)? = judged.reason;
                 if !FIGURES {
                     return Some(());
                 }
                 *self.nanovolts.get_mut(at)? = judged.nanovolts;
-                *self.least_a.get_mut(at)? = devices.ratings.next(combination.ratings, judged.required);
-                *self.usable_a.get_mut(at)? = alike.usable_a;
-                *self.largest_a.get_mut(at)? = alike.largest_a;
-                *self.ampacity_governed_by.get_mut(at)? = alike.ampacity_governed_by;
-                *self.largest_governed_by.get_mut(at)? = alike.largest_governed_by;
+                *least_a.get_mut(at)? = devices.ratings.next(combination.ratings, judged.required);
+                *ampacity_a.get_mut(at)? = alike.usable_a;
+                *largest_a.get_mut(at)? = alike.largest_a;
+                *ampacity_by.get_mut(at)? = alike.ampacity_governed_by;
+                *device_by.get_mut(at)? = alike.largest_governed_by;
                 Some(())
             };
             if one().is_none() {
-                alone = true;
+                all = false;
                 if let Some(place) = self.places.get_mut(at) {
                     *place = ALONE;
                 }
             }
         }
-        alone
+        all
     }
+}
+
+/// The first entries of a column, or of spare ones where it is not wanted.
+fn entries<'a, T>(column: &'a mut Option<&mut [T]>, spare: &'a mut [T; BLOCK], count: usize) -> Option<&'a mut [T]> {
+    column.as_deref_mut().unwrap_or(spare).get_mut(..count)
 }
 
 struct Judged {

@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 use std::hash::{BuildHasherDefault, Hasher};
 
-use super::alike::{Alike, Combination, Factors, Largest, PerUnit, Size, largest};
+use super::alike::{Alike, Combination, Factors, Key, Largest, PerUnit, Size, largest};
 use super::bands::{BANDS, Bands};
 use super::circuit::{Circuit, Phases};
 use super::kinds::Kinds;
@@ -50,8 +50,9 @@ pub(super) struct Memo<'c> {
     kinds: Map<u64, u32>,
     /// By kind and band, where in `alike` the answer is; [`NEW`] where it has not been asked.
     places: Vec<u32>,
-    /// The place of the first is 1.
+    /// The place of the first is 1. Each stands there once, so that all of them stay in the caches.
     alike: Vec<Alike>,
+    alike_by_key: Map<Key, u32>,
     sizes: Map<u64, Option<Size>>,
     largest: Map<(u64, u64), Largest>,
 }
@@ -83,6 +84,7 @@ impl<'c> Memo<'c> {
             kinds: HashMap::default(),
             places: Vec::new(),
             alike: Vec::new(),
+            alike_by_key: HashMap::default(),
             sizes: HashMap::default(),
             largest: HashMap::default(),
         }
@@ -203,13 +205,18 @@ impl<'c> Memo<'c> {
 
     /// `None` where there is no more room.
     fn ask(&mut self, words: u64, circuit: &Circuit) -> Option<u32> {
-        let place = u32::try_from(self.alike.len() + 1).ok().filter(|_| self.alike.len() < MOST_ALIKE)?;
         let (code, known) = (self.code, &mut self.largest);
         let largest = |usable: Amperes| {
             let key = (usable.microamperes().cast_unsigned(), words & PROTECTED);
             *known.entry(key).or_insert_with(|| largest(code, circuit, usable))
         };
-        self.alike.push(Alike::of(code, circuit, largest));
+        let alike = Alike::of(code, circuit, largest);
+        if let Some(place) = self.alike_by_key.get(&alike.key()) {
+            return Some(*place);
+        }
+        let place = u32::try_from(self.alike.len() + 1).ok().filter(|_| self.alike.len() < MOST_ALIKE)?;
+        self.alike.push(alike);
+        self.alike_by_key.insert(alike.key(), place);
         Some(place)
     }
 }

@@ -30,6 +30,7 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
+mod ahead;
 mod alike;
 mod answers;
 #[cfg(feature = "arrow")]

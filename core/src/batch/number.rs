@@ -3,6 +3,7 @@
 //! A double is no decimal, but people write decimals: it is taken for the short decimal that it is the nearest double of,
 //! and refused where there is none. Up to 15 digits there is never more than one such decimal.
 
+use super::ahead::fetch;
 use super::column::{Data, Integers, Placed, each_width};
 use super::field::{Field, Holds, Scale};
 use super::reason::Wrong;
@@ -74,7 +75,8 @@ impl Reader {
     }
 
     /// The counts of doubles, several at a time; one at a time only where one of them is none. Whether all are.
-    fn doubles(&self, values: &[f64], counts: &mut [i64]) -> bool {
+    fn doubles(&self, column: &[f64], start: usize, counts: &mut [i64]) -> bool {
+        let values = column.get(start..).unwrap_or_default();
         // Most columns have whole units, which need no division; where the first rows have none, nor will the others.
         let whole = values.iter().take(4).all(|value| Self::whole(*value).1);
         whole && in_steps(values, counts, &self.units, self.beyond, Self::whole)
@@ -173,17 +175,23 @@ fn rounded(value: f64) -> f64 {
     value + ROUND - ROUND
 }
 
-/// The counts of values that are so many `steps`, without a branch; whether all are.
+/// The counts of values that are so many `steps`, without a branch; whether all are. There may be more values than counts.
 #[inline(always)]
 fn in_steps(values: &[f64], counts: &mut [i64], of: &Steps, beyond: f64, steps: impl Fn(f64) -> (f64, bool)) -> bool {
     let mut all = true;
-    for (value, count) in values.iter().zip(counts) {
-        let (steps, good) = steps(*value);
-        all &= good & (steps >= of.least) & (steps <= of.most);
-        *count = (steps * of.counts + beyond).to_bits().wrapping_sub(ROUND.to_bits()).cast_signed();
+    for (at, (counts, some)) in counts.chunks_mut(SOME).zip(values.chunks(SOME)).enumerate() {
+        fetch(values, at * SOME, SOME);
+        for (count, value) in counts.iter_mut().zip(some) {
+            let (steps, good) = steps(*value);
+            all &= good & (steps >= of.least) & (steps <= of.most);
+            *count = (steps * of.counts + beyond).to_bits().wrapping_sub(ROUND.to_bits()).cast_signed();
+        }
     }
     all
 }
+
+/// So many values are asked for together, before as many are read.
+const SOME: usize = 64;
 
 #[expect(clippy::cast_precision_loss, reason = "only for counts that a double holds, or for a bound")]
 const fn double(count: i64) -> f64 {
@@ -212,7 +220,7 @@ impl<'a> Numbers<'a> {
         let reader = &self.reader;
         let mut all = None;
         match &self.column.column.data {
-            Data::F64(values) => all = Some(reader.doubles(values.get(start..).unwrap_or_default(), counts)),
+            Data::F64(values) => all = Some(reader.doubles(values, start, counts)),
             Data::F32(values) => each(values, start, counts, |value| reader.single(*value)),
             Data::Integers(integers) => each_width!(integers, values => {
                 each(values, start, counts, |value| whole(reader, *value))
@@ -289,7 +297,7 @@ mod tests {
 
     fn both(name: &str, value: f64) -> Option<i64> {
         let (reader, mut counts) = (reader(name), [0]);
-        reader.doubles(&[value], &mut counts);
+        reader.doubles(&[value], 0, &mut counts);
         let careful = reader.double(value).ok();
         assert_eq!(careful.unwrap_or(BAD), counts[0], "{name} {value}");
         careful

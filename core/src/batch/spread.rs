@@ -5,7 +5,7 @@ use std::sync::Mutex;
 use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 
 use super::Batch;
-use super::answers::Answers;
+use super::answers::{Answers, OwnedAnswers};
 use super::judge::Worker;
 use crate::code::Code;
 
@@ -35,8 +35,18 @@ pub enum JudgeError {
     },
 }
 
-/// What is done with the answers of a chunk.
+/// What is done with the answers of a block, which begins with a row that is a multiple of its length.
 pub(super) type Finish<'f> = dyn Fn(usize, &mut Answers<'_>) + Sync + 'f;
+
+/// Where answers are written.
+#[expect(clippy::large_enum_variant, reason = "one of them, once a batch")]
+pub(super) enum Room<'a> {
+    /// Columns as long as the batch.
+    Given(Answers<'a>),
+    /// Columns that have no entry yet. One thread lets them grow chunk by chunk: what is written first, to make an entry of
+    /// it, is then still in the caches when the answer is written.
+    Grown(&'a mut OwnedAnswers),
+}
 
 /// The chunks that nobody has taken yet.
 struct Rest<'a> {
@@ -80,36 +90,40 @@ impl Batch<'_> {
         threads: usize,
         go_on: &mut dyn FnMut(usize) -> ControlFlow<()>,
     ) -> Result<(), JudgeError> {
-        self.judge_with(&mut Learned::new(self.code.0), answers, &|_, _| (), threads, go_on)
+        self.judge_with(&mut Learned::new(self.code.0), Room::Given(answers), &|_, _| (), threads, go_on)
     }
 
-    /// The same with what was learned of the same code before. `finish` gets the answers of each chunk, and where it begins,
+    /// The same with what was learned of the same code before. `finish` gets the answers of each block, and where it begins,
     /// while they are still at hand.
     pub(super) fn judge_with(
         &self,
         learned: &mut Learned<'_>,
-        answers: Answers<'_>,
+        room: Room<'_>,
         finish: &Finish<'_>,
         threads: usize,
         go_on: &mut dyn FnMut(usize) -> ControlFlow<()>,
     ) -> Result<(), JudgeError> {
+        let (first, helpers) = learned.workers(threads.min(self.rows.div_ceil(CHUNK)));
+        first.begin(self);
+        helpers.iter_mut().for_each(|helper| helper.begin(self));
+        let answers = match room {
+            Room::Given(answers) => answers,
+            Room::Grown(columns) if helpers.is_empty() => return self.grow(first, columns, finish, go_on),
+            Room::Grown(columns) => columns.grow(self.rows),
+        };
         if let Some((name, found)) = answers.wrong_length(self.rows) {
             return Err(JudgeError::WrongLength { name, found, expected: self.rows });
         }
         let rest = Mutex::new(Rest { answers, next: 0 });
         let (done, stop) = (AtomicUsize::new(0), AtomicBool::new(false));
         let work = |worker: &mut Worker<'_>, go_on: &mut dyn FnMut(usize) -> ControlFlow<()>| {
-            while let Some((start, rows, mut answers)) = self.take(&rest).filter(|_| !stop.load(Ordering::Relaxed)) {
-                worker.judge(self, start, rows, &mut answers.again());
-                finish(start, &mut answers);
+            while let Some((start, rows, answers)) = self.take(&rest).filter(|_| !stop.load(Ordering::Relaxed)) {
+                worker.judge(self, start, rows, answers, finish);
                 if go_on(done.fetch_add(rows, Ordering::Relaxed) + rows).is_break() {
                     stop.store(true, Ordering::Relaxed);
                 }
             }
         };
-        let (first, helpers) = learned.workers(threads.min(self.rows.div_ceil(CHUNK)));
-        first.begin(self);
-        helpers.iter_mut().for_each(|helper| helper.begin(self));
         std::thread::scope(|scope| {
             for helper in helpers {
                 scope.spawn(|| work(helper, &mut |_| ControlFlow::Continue(())));
@@ -118,6 +132,25 @@ impl Batch<'_> {
         });
         let done = done.into_inner();
         if done < self.rows { Err(JudgeError::Stopped { done }) } else { Ok(()) }
+    }
+
+    fn grow(
+        &self,
+        worker: &mut Worker<'_>,
+        columns: &mut OwnedAnswers,
+        finish: &Finish<'_>,
+        go_on: &mut dyn FnMut(usize) -> ControlFlow<()>,
+    ) -> Result<(), JudgeError> {
+        let mut done = 0;
+        while done < self.rows {
+            let rows = CHUNK.min(self.rows - done);
+            worker.judge(self, done, rows, columns.grow(rows), finish);
+            done += rows;
+            if go_on(done).is_break() && done < self.rows {
+                return Err(JudgeError::Stopped { done });
+            }
+        }
+        Ok(())
     }
 
     fn take<'r>(&self, rest: &Mutex<Rest<'r>>) -> Option<(usize, usize, Answers<'r>)> {

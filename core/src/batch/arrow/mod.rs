@@ -12,7 +12,7 @@ use arrow_array::types::Int8Type;
 use arrow_array::{ArrayRef, DictionaryArray, Int8Array, RecordBatch, RecordBatchOptions};
 use arrow_schema::{ArrowError, Field, Schema, SchemaRef};
 
-use super::spread::Learned;
+use super::spread::{Learned, Room};
 use super::{Answers, Batch, Column, ColumnProblem, ColumnProblems, JudgeError, OwnedAnswers};
 use crate::code::Code;
 use keys::Finished;
@@ -131,13 +131,11 @@ impl<'c> Judge<'c> {
         let schema = schema(circuits.schema_ref(), self.carry, self.wanted)?;
         let held = held(circuits, self.carry);
         let columns: Vec<Column<'_>> = held.iter().map(|(name, held)| held.column(name)).collect();
-        let mut answers = match self.wanted {
-            Wanted::Everything => OwnedAnswers::new(circuits.num_rows()),
-            Wanted::Verdicts => OwnedAnswers::verdicts(circuits.num_rows()),
-        };
+        let mut answers = OwnedAnswers::with_capacity(circuits.num_rows(), self.wanted == Wanted::Everything);
         let finished = Finished::default();
-        let finish = |start: usize, answers: &mut Answers<'_>| finished.chunk(start, answers);
-        Batch::new(self.code, &columns)?.judge_with(&mut self.learned, answers.as_mut(), &finish, threads, go_on)?;
+        let finish = |start: usize, answers: &mut Answers<'_>| finished.block(start, answers);
+        let batch = Batch::new(self.code, &columns)?;
+        batch.judge_with(&mut self.learned, Room::Grown(&mut answers), &finish, threads, go_on)?;
         let carried = self.carry.iter().filter_map(|name| circuits.column_by_name(name).cloned());
         let arrays = carried.chain(write::arrays(answers, finished, self.wanted, self.join)?).collect();
         let options = RecordBatchOptions::new().with_row_count(Some(circuits.num_rows()));

@@ -107,9 +107,11 @@ fn reasons(numbers: &[u16], met: &[u16], there: Option<NullBuffer>) -> Result<Ar
     }
     // Where none was met nothing is written: the memory of nothing but zeros is not touched.
     let mut keys = vec![0; numbers.len()];
-    if !met.is_empty() {
-        for (key, number) in keys.iter_mut().zip(numbers) {
-            *key = places.get(usize::from(*number)).copied().unwrap_or(0);
+    for (keys, numbers) in keys.chunks_mut(64).zip(numbers.chunks(64)).filter(|_| !met.is_empty()) {
+        if numbers.iter().fold(0, |any, number| any | number) != 0 {
+            for (key, number) in keys.iter_mut().zip(numbers) {
+                *key = places.get(usize::from(*number)).copied().unwrap_or(0);
+            }
         }
     }
     let keys = UInt16Array::try_new(ScalarBuffer::from(keys), there)?;
