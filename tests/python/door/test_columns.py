@@ -256,8 +256,13 @@ def test_an_interrupt_ends_the_work():
         signal.raise_signal(signal.SIGINT)
         time.sleep(0)
 
-    with pytest.raises(KeyboardInterrupt):
-        lw.judge_circuits(pa.table(million()), progress=progress)
+    # Where the tests run in the background, Python was started with interrupts ignored.
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    try:
+        with pytest.raises(KeyboardInterrupt):
+            lw.judge_circuits(pa.table(million()), progress=progress)
+    finally:
+        signal.signal(signal.SIGINT, before)
 
 
 SIZES = ["14 AWG", "12 AWG", "10 AWG", "8 AWG", "4 AWG", "1 AWG", "2/0 AWG", "250 kcmil", "18 AWG", "1750 kcmil"]
