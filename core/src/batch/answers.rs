@@ -160,6 +160,7 @@ macro_rules! answers {
             }
 
             /// No entry yet, and room for those of so many rows.
+            #[cfg_attr(not(feature = "arrow"), expect(dead_code, reason = "only answers for Arrow grow"))]
             pub(super) fn with_capacity(rows: usize, figures: bool) -> Self {
                 let verdicts = Self { $($name: Vec::with_capacity(rows),)+ ..Self::default() };
                 if figures { Self { $($figure: Vec::with_capacity(rows),)+ ..verdicts } } else { verdicts }

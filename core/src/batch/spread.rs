@@ -45,6 +45,7 @@ pub(super) enum Room<'a> {
     Given(Answers<'a>),
     /// Columns that have no entry yet. One thread lets them grow chunk by chunk: what is written first, to make an entry of
     /// it, is then still in the caches when the answer is written.
+    #[cfg_attr(not(feature = "arrow"), expect(dead_code, reason = "only answers for Arrow grow"))]
     Grown(&'a mut OwnedAnswers),
 }
 
