@@ -2,17 +2,20 @@
 
     .venv/bin/python benches/columns.py [rows]
 
-All of them read dictionary codes and doubles of one random table and answer the same: ampacity in its conditions, what the
-continuous load needs, the device and the small conductor, the drop, one verdict. The others validate nothing, cite nothing,
-check no grade; those in doubles are wrong at limits, which is counted. Times are ratios of processor time, of all threads
-together, in the shortest of several runs: what else the machine does counts little.
+All of them read dictionary codes and doubles of one random table and find the same verdict: ampacity in its conditions, what
+the continuous load needs, the device and the small conductor, the drop. The others trust every value and every code, and
+answer less: those with decimals no figure, none of them which check decided. Where a line says "same answers" they do as much
+as is done here: a row with a number that is none or out of its range is told apart, with its reason, and each row has its
+checks, the one that decides, and the figures. None cites anything or checks a grade; those in doubles are wrong at limits,
+which is counted. Times are ratios of processor time, of all threads together, in the shortest of several runs: what else the
+machine does counts little.
 """
 
 import csv
 import ctypes
 import sys
 import time
-from decimal import Decimal
+from decimal import ROUND_UP, Decimal
 from pathlib import Path
 
 import duckdb
@@ -77,6 +80,19 @@ def arrays(of):
     return codes | {name: of[name].to_numpy() for name in numbers.split()}
 
 
+# What a number may be, for those that look at their values.
+RANGES = {
+    "ambient_c": (-40, 90),
+    "current_carrying": (1, 1000),
+    "load_continuous_a": (0, 100_000),
+    "load_other_a": (0, 100_000),
+    "device_a": (0, 100_000),
+    "voltage_v": (1, 1_000_000),
+    "length_ft": (0, 32_800),
+    "drop_limit_percent": (0, 100),
+}
+
+
 def judge_numpy(c, tuned):
     own = np.array([COLUMN[i] for i in INSULATIONS])[c["insulation"]]
     terminal = np.minimum(c["terminals"], own)
@@ -104,7 +120,27 @@ def judge_numpy(c, tuned):
     checks = [load <= usable, needs <= before, needs <= c["device_a"], c["device_a"] <= largest]
     checks.append(percent <= c["drop_limit_percent"])
     holds = np.logical_and.reduce(checks)
-    return holds, usable, largest, least, drop, percent
+    return holds, usable, largest, least, drop, percent, checks
+
+
+def judge_numpy_with_reasons(c, tuned):
+    """The same after a look at every value: a row with a bad one has the number of its column, and neither holds nor fails."""
+    reason = np.zeros(len(c["size"]), dtype=np.uint16)
+    looked_at = dict(c)
+    for number, (name, (least, most)) in enumerate(RANGES.items(), 1):
+        good = np.isfinite(c[name]) & (c[name] >= least) & (c[name] <= most)
+        reason[~good & (reason == 0)] = number
+        # What tables are asked with must be something.
+        looked_at[name] = np.where(good, c[name], least)
+    for number, (name, words) in enumerate((("size", SIZES), ("insulation", INSULATIONS), ("terminals", TERMINALS)), 9):
+        good = (c[name] >= 0) & (c[name] < len(words))
+        reason[~good & (reason == 0)] = number
+        looked_at[name] = np.where(good, c[name], 0)
+    holds, usable, largest, least, drop, percent, checks = judge_numpy(looked_at, tuned)
+    verdict = np.where(reason != 0, 2, np.where(holds, 0, 1)).astype(np.int8)
+    decided_by = np.select([~check for check in checks], [1, 2, 3, 4, 5], 0).astype(np.int8)
+    figures = [np.where(reason == 0, figure, np.nan) for figure in (usable, largest, least, drop, percent)]
+    return verdict == 0, verdict, reason, decided_by, checks, figures
 
 
 def judge_polars(frame):
@@ -152,15 +188,21 @@ def judge_polars(frame):
     return found.collect()
 
 
-def judge_decimal(rows):
+def judge_decimal(rows, with_reasons=False):
     """One row after the other, in exact decimals, the drop by cross-multiplication."""
     base = [[Decimal(a) for a in row] for row in AMPACITY]
     ambient = [(most, [Decimal(f) for f in fs]) for most, fs in AMBIENT]
     bundling = [(most, Decimal(p) / 100) for most, p in BUNDLING]
     ohms, small, ratings = [Decimal(r) for r in RESISTANCE], [Decimal(s) for s in SMALL], [Decimal(r) for r in RATINGS]
     at = {size: index for index, size in enumerate(SIZES)}
-    found = []
+    found, answers = [], []
     for row in rows:
+        if with_reasons:
+            bad = (name for name, (least, most) in RANGES.items() if row[name] is None or not least <= row[name] <= most)
+            if (reason := next(bad, None)) or row["size"] not in at or row["insulation"] not in COLUMN:
+                found.append(False)
+                answers.append((2, reason))
+                continue
         size, own = at[row["size"]], COLUMN[row["insulation"]]
         terminal = min(TERMINALS.index(row["terminals"]), own)
         degrees, count = row["ambient_c"], row["current_carrying"]
@@ -171,14 +213,24 @@ def judge_decimal(rows):
         continuous, other, device = number("load_continuous_a"), number("load_other_a"), number("device_a")
         load, needs = continuous + other, continuous * Decimal("1.25") + other
         largest = min(next(rating for rating in ratings if rating >= usable), small[size])
-        drop = 2 * ohms[size] * number("length_ft") / 1000 * load
-        found.append(
-            load <= usable
-            and needs <= base[size][terminal]
-            and needs <= device
-            and device <= largest
-            and drop * 100 <= number("drop_limit_percent") * number("voltage_v")
-        )
+        drop, voltage = 2 * ohms[size] * number("length_ft") / 1000 * load, number("voltage_v")
+        if not with_reasons:
+            found.append(
+                load <= usable
+                and needs <= base[size][terminal]
+                and needs <= device
+                and device <= largest
+                and drop * 100 <= number("drop_limit_percent") * voltage
+            )
+            continue
+        checks = [load <= usable, needs <= base[size][terminal], needs <= device, device <= largest]
+        checks.append(drop * 100 <= number("drop_limit_percent") * voltage)
+        least = next((rating for rating in ratings if rating >= needs), None)
+        percent = (drop * 100 / voltage).quantize(Decimal("0.0001"), ROUND_UP)
+        decided_by = next((check for check, holds in enumerate(checks, 1) if not holds), 0)
+        figures = (usable, least, largest, drop.quantize(Decimal("0.001"), ROUND_UP), percent)
+        found.append(decided_by == 0)
+        answers.append((decided_by and 1, None, decided_by, checks, figures))
     return found
 
 
@@ -273,8 +325,13 @@ def main():
     alone, _ = shortest(lambda: lw.judge_circuits(table_of), 5, time.perf_counter)
     both, _ = shortest(lambda: lw.judge_circuits(table_of, threads=2), 5, time.perf_counter)
     print(f"{'this, two threads, by the clock':32} {both / alone:7.2f} times as long")
-    for name, tuned in (("numpy, tuned by hand", True), ("numpy, plain", False)):
-        seconds, found = shortest(lambda tuned=tuned: judge_numpy(columns, tuned), 5)
+    for name, judge, tuned in (
+        ("numpy, tuned by hand", judge_numpy, True),
+        ("numpy, tuned, same answers", judge_numpy_with_reasons, True),
+        ("numpy, plain", judge_numpy, False),
+        ("numpy, plain, same answers", judge_numpy_with_reasons, False),
+    ):
+        seconds, found = shortest(lambda judge=judge, tuned=tuned: judge(columns, tuned), 5)
         line(name, seconds, found[0])
     seconds, found = shortest(lambda: judge_polars(frame), 3)
     line(f"polars with joins, {pl.thread_pool_size()} threads", seconds, found["holds"].to_numpy())
@@ -282,8 +339,9 @@ def main():
     connection.register("circuits", table_of)
     seconds, found = shortest(lambda: connection.execute(query).fetchnumpy(), 2)
     line("SQL with decimals", seconds, found["holds"])
-    seconds, found = shortest(lambda: judge_decimal(sample), 2)
-    line("Python decimals", seconds, found, SAMPLE)
+    for name, with_reasons in (("Python decimals", False), ("Python decimals, same answers", True)):
+        seconds, found = shortest(lambda with_reasons=with_reasons: judge_decimal(sample, with_reasons), 3)
+        line(name, seconds, found, SAMPLE)
 
 
 if __name__ == "__main__":

@@ -108,7 +108,7 @@ fn judge_all(
     let of = batches.schema();
     let assumed = arrow::assumed(code, &of, carry).map_err(raised)?;
     let schema = arrow::schema(&of, carry, wanted).map_err(|problems| raised(problems.into()))?;
-    let mut judge = Judge::new(code, carry, wanted).joined_by(loadworthy_capsule::join);
+    let mut judge = Judge::new(code, carry, wanted).joined_by(loadworthy_capsule::join, loadworthy_capsule::join);
     let (mut judged, mut before) = (Vec::new(), 0);
     for batch in batches {
         let batch = batch.map_err(|error| loadworthy_capsule::raised(&error))?;

@@ -4,8 +4,9 @@
 
 use super::answers::{ampacity_governor, device_governor, shown};
 use super::circuit::{Circuit, METHOD, Phases};
-use super::ends::Open;
+use super::ends::{self, Open};
 use super::reason::Reason;
+use super::said::Said;
 use crate::calc::ampacity::{ampacity, before_factors};
 use crate::calc::continuous::factors;
 use crate::calc::overcurrent::{LargestDevice, Supplies};
@@ -29,12 +30,10 @@ pub(super) struct Alike {
     /// The stricter one and the ampacity as they are shown.
     pub(super) usable_a: f64,
     pub(super) largest_a: f64,
-    pub(super) ampacity_governed_by: u8,
-    pub(super) largest_governed_by: u8,
+    /// Where the two readings agree, and where they differ.
+    said: [Said; 2],
     /// Which checks cannot tell, since a table has a gap.
     pub(super) open: Open,
-    /// Why the first of them cannot: where the two readings agree, and where they differ.
-    pub(super) reasons: [u16; 2],
 }
 
 /// What rows of the same words have in common, whatever their numbers. One line of a cache.
@@ -60,7 +59,7 @@ pub(super) struct Size {
 }
 
 /// All numbers of an [`Alike`] but those that are shown, which follow from them.
-pub(super) type Key = (i64, i64, i64, i64, (u8, u8), (Open, [u16; 2]));
+pub(super) type Key = ([i64; 4], [Said; 2], Open);
 
 pub(super) const MILLION: i64 = 1_000_000;
 
@@ -95,17 +94,27 @@ impl Alike {
             loose: device(loose),
             usable_a: ampacity.map_or(f64::NAN, |found| shown(found.usable.microamperes())),
             largest_a: strict.map_or(f64::NAN, |found| shown(found.rating.microamperes())),
-            ampacity_governed_by: ampacity.map_or(0, |found| ampacity_governor(found.governed_by)),
-            largest_governed_by: strict.map_or(0, |found| device_governor(found.governed_by)),
+            said: [Reason::NONE, Reason::SUPPLIES_DECIDES].map(|otherwise| {
+                Said::of(
+                    reason.unwrap_or(otherwise),
+                    ampacity.map_or(0, |found| ampacity_governor(found.governed_by)),
+                    strict.map_or(0, |found| device_governor(found.governed_by)),
+                )
+            }),
             open: Open::of(gaps.map(|gap| gap.is_some())),
-            reasons: [reason.unwrap_or(Reason::NONE), reason.unwrap_or(Reason::SUPPLIES_DECIDES)].map(Reason::number),
         }
+    }
+
+    /// What is said of a row whose checks end so.
+    #[inline(always)]
+    pub(super) const fn said(&self, ends: u8) -> Said {
+        // Where a gap leaves the fourth check open, its reason is given either way.
+        if ends::fourth_is_open(ends) { self.said[1] } else { self.said[0] }
     }
 
     /// What two that are the same have in common.
     pub(super) const fn key(&self) -> Key {
-        let governed_by = (self.ampacity_governed_by, self.largest_governed_by);
-        (self.usable, self.before, self.strict, self.loose, governed_by, (self.open, self.reasons))
+        ([self.usable, self.before, self.strict, self.loose], self.said, self.open)
     }
 }
 

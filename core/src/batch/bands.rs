@@ -13,7 +13,7 @@ pub(super) struct Bands<'c> {
     /// The device rating at or below which unmarked terminals take the lower column.
     boundary: i64,
     ambients: Vec<[Lookup<Ratio>; 3]>,
-    /// Ambients met lately, each with its place above.
+    /// Ambients met lately, each with what it adds to the number of a band.
     latest: Box<[(i64, u32); LATEST]>,
     /// By count; [`UNKNOWN`] where it has not been met.
     counts: Box<[u8; COUNTS]>,
@@ -48,11 +48,10 @@ impl<'c> Bands<'c> {
     /// The band of a row. Two that differ in their last bit alone lie on the two sides of the boundary.
     #[inline(always)]
     pub(super) fn of(&mut self, ambient: i64, current_carrying: i64, device: i64) -> Option<u32> {
-        let (ambient, count) = (self.ambient(ambient)?, self.count(current_carrying)?);
-        Some((ambient * ADJUSTMENTS as u32 + count) * 2 + u32::from(device > self.boundary))
+        Some(self.ambient(ambient)? + self.count(current_carrying)? + u32::from(device > self.boundary))
     }
 
-    /// A number that ambients of the same factors share.
+    /// What ambients of the same factors add to the number of a band.
     #[inline(always)]
     fn ambient(&mut self, ambient: i64) -> Option<u32> {
         let slot = (ambient.wrapping_mul(0x9e37_79b9).cast_unsigned() >> 20) as usize % LATEST;
@@ -67,14 +66,14 @@ impl<'c> Bands<'c> {
     fn new_ambient(&mut self, slot: usize, ambient: i64) -> Option<u32> {
         let ambient_c = Celsius::new(ambient)?;
         let factors = ConductorRating::ALL.map(|rating| self.code.ambient_factor(rating, ambient_c));
-        let place = place_of(&mut self.ambients, factors, AMBIENTS)?;
+        let place = place_of(&mut self.ambients, factors, AMBIENTS)? * ADJUSTMENTS as u32 * 2;
         if let Some(latest) = self.latest.get_mut(slot) {
             *latest = (ambient, place);
         }
         Some(place)
     }
 
-    /// A number that counts of the same adjustment share.
+    /// What counts of the same adjustment add to it.
     #[inline(always)]
     fn count(&mut self, count: i64) -> Option<u32> {
         let at = usize::try_from(count).ok()?;
@@ -88,7 +87,7 @@ impl<'c> Bands<'c> {
     #[inline(never)]
     fn new_count(&mut self, at: usize, count: u16) -> Option<u32> {
         let factor = self.code.bundling_factor(count);
-        let place = place_of(&mut self.adjustments, factor, ADJUSTMENTS)?;
+        let place = place_of(&mut self.adjustments, factor, ADJUSTMENTS)? * 2;
         if let Some(known) = self.counts.get_mut(at) {
             *known = u8::try_from(place).ok()?;
         }

@@ -2,6 +2,7 @@
 
 use super::answers::Answers;
 use super::verdict::Verdict;
+use super::wide::widest;
 
 /// The first five bits are those of the checks that fail, in their order.
 const FAILS: u8 = 31;
@@ -31,44 +32,42 @@ pub(super) fn of(fails: [bool; 5], differ: bool, open: Open) -> u8 {
     fails & open.judged | open.cannot | u8::from(differ) << 7
 }
 
+/// Whether the fourth check cannot tell.
+#[inline(always)]
+pub(super) const fn fourth_is_open(ends: u8) -> bool {
+    ends >> 7 == 1
+}
+
+#[inline(always)]
 const fn verdict(ends: u8) -> u8 {
     (ends & FAILS != 0) as u8 * Verdict::Fails as u8
         + ((ends != 0) & (ends & FAILS == 0)) as u8 * Verdict::CannotTell as u8
 }
 
-const fn decided_by(ends: u8) -> u8 {
-    if ends & FAILS != 0 {
-        return (ends & FAILS).trailing_zeros() as u8 + 1;
-    }
-    match ends >> 5 {
-        0 => 0,
-        cannot if cannot & 1 != 0 => 1,
-        cannot if cannot & 2 != 0 => 2,
-        _ => 4,
-    }
+/// The check that decides, counted from 1. Each bit outweighs those before it, so that no row needs a branch of its own.
+#[inline(always)]
+fn decided_by(ends: u8) -> u8 {
+    const BY_BIT: [(u8, u8); 8] = [(7, 4), (6, 2), (5, 1), (4, 5), (3, 4), (2, 3), (1, 2), (0, 1)];
+    BY_BIT.into_iter().fold(0, |decided, (bit, check)| if ends >> bit & 1 == 1 { check } else { decided })
 }
-
-/// A table, since counting zeros goes one at a time as well.
-#[expect(clippy::indexing_slicing, reason = "in a constant, which does not compile outside of its bounds")]
-const DECIDED_BY: [u8; 256] = {
-    let mut table = [0; 256];
-    let mut ends = 0;
-    while ends < 256 {
-        table[ends] = decided_by(ends as u8);
-        ends += 1;
-    }
-    table
-};
 
 /// Writes the columns of verdicts that are wanted; `limit` says whether the drop is judged.
 pub(super) fn write(ends: &[u8], limit: bool, answers: &mut Answers<'_>) {
+    widest!(columns(ends, limit, answers));
+}
+
+#[inline(always)]
+fn columns(ends: &[u8], limit: bool, answers: &mut Answers<'_>) {
+    #[inline(always)]
     fn each<T>(column: &mut Option<&mut [T]>, ends: &[u8], of: impl Fn(u8) -> T) {
         if let Some(column) = column {
-            column.iter_mut().zip(ends).for_each(|(to, ends)| *to = of(*ends));
+            for (to, ends) in column.iter_mut().zip(ends) {
+                *to = of(*ends);
+            }
         }
     }
     each(&mut answers.verdict, ends, verdict);
-    each(&mut answers.decided_by, ends, |ends| DECIDED_BY.get(usize::from(ends)).copied().unwrap_or(0));
+    each(&mut answers.decided_by, ends, decided_by);
     each(&mut answers.conductor_ampacity, ends, |ends| (ends & 1) + (ends >> 5 & 1) * CANNOT_TELL);
     each(&mut answers.continuous_load_on_conductor, ends, |ends| (ends >> 1 & 1) + (ends >> 6 & 1) * CANNOT_TELL);
     each(&mut answers.continuous_load_on_device, ends, |ends| ends >> 2 & 1);

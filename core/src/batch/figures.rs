@@ -2,13 +2,20 @@
 
 use super::answers::Answers;
 use super::rows::BLOCK;
+use super::wide::widest;
 use crate::quantity::{Quantity, Ratio, Volts};
 
 /// Writes what drops, in nanovolts. Figures of rows that are judged alone are written over.
-#[inline(never)]
 pub(super) fn write(drops: &[f64; BLOCK], voltage: &[i64; BLOCK], answers: &mut Answers<'_>) {
+    widest!(columns(drops, voltage, answers));
+}
+
+#[inline(always)]
+fn columns(drops: &[f64; BLOCK], voltage: &[i64; BLOCK], answers: &mut Answers<'_>) {
     if let Some(column) = &mut answers.drop_v {
-        column.iter_mut().zip(drops).for_each(|(to, drop)| *to = rounded_up(*drop, MILLIVOLT, 1e-6) / 1e3);
+        for (to, drop) in column.iter_mut().zip(drops) {
+            *to = rounded_up(*drop, MILLIVOLT, 1e-6) / 1e3;
+        }
     }
     if let Some(column) = &mut answers.drop_percent {
         for ((to, drop), voltage) in column.iter_mut().zip(drops).zip(voltage) {

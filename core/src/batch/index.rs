@@ -3,6 +3,7 @@
 
 use super::ahead::fetch;
 use super::column::{Data, Integers, each_width};
+use super::wide::widest;
 use super::word_column::WordColumn;
 
 /// So many that the codes of all usual columns fit, and each index 16 bits.
@@ -49,7 +50,7 @@ impl<'a> Index<'a> {
         self.digits.iter().all(|digit| {
             let validity = columns.get(digit.column).and_then(|column| column.column.validity);
             validity.is_none_or(|bits| bits.all(start, numbers.len()))
-                && each_width!(digit.codes, codes => add(digit, codes.get(start..).unwrap_or_default(), numbers))
+                && each_width!(digit.codes, codes => widest!(add(digit, codes.get(start..).unwrap_or_default(), numbers)))
         })
     }
 }

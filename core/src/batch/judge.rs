@@ -4,6 +4,7 @@ use super::alike::{Alike, Combination, MILLION};
 use super::answers::{Answer, Answers};
 use super::memo::{ALONE, Devices, Memo};
 use super::rows::{BLOCK, Numbers, Rows};
+use super::said::{self, Said};
 use super::seen::Seen;
 use super::spread::Finish;
 use super::told::Told;
@@ -20,16 +21,12 @@ pub(super) struct Found {
     places: [u32; BLOCK],
     /// How the checks end, in bits.
     ends: [u8; BLOCK],
+    /// What is said of them in words.
+    said: [Said; BLOCK],
     /// The drop rounded up, a whole number of nanovolts; NaN where it is not asked for.
     nanovolts: [f64; BLOCK],
-    spare: Spare,
-}
-
-/// Where answers go that are not wanted.
-struct Spare {
-    reasons: [u16; BLOCK],
-    figures: [[f64; BLOCK]; 3],
-    governed_by: [[u8; BLOCK]; 2],
+    /// Where figures go that are not wanted.
+    spare: [[f64; BLOCK]; 2],
 }
 
 impl Found {
@@ -37,8 +34,9 @@ impl Found {
         combinations: [ALONE; BLOCK],
         places: [ALONE; BLOCK],
         ends: [0; BLOCK],
+        said: [Said::NOTHING; BLOCK],
         nanovolts: [f64::NAN; BLOCK],
-        spare: Spare { reasons: [0; BLOCK], figures: [[f64::NAN; BLOCK]; 3], governed_by: [[0; BLOCK]; 2] },
+        spare: [[f64::NAN; BLOCK]; 2],
     };
 }
 
@@ -91,15 +89,17 @@ impl<'c> Worker<'c> {
         let all = rows.read(batch, start, count, seen);
         let mut told = Told { batch, start, seen };
         // First what is known of each: the processor fetches for one row while it looks for the next.
-        found.combine(rows, count, memo, &mut told);
-        found.look_up(rows, count, all, memo, &mut told);
+        let look_up = if all { Found::look_up::<true> } else { Found::look_up::<false> };
+        look_up(found, rows, count, memo, &mut told);
         let mut alone = memo.devices().is_none();
         if let Some(devices) = memo.devices() {
             let figures = answers.has_figures();
             let judge = if figures { Found::judge::<true> } else { Found::judge::<false> };
             alone = !judge(found, rows, count, memo, batch.asks, devices, answers);
             ends::write(found.ends.get(..count).unwrap_or_default(), batch.asks.limit, answers);
+            said::write(&found.said, answers);
             if figures {
+                found.show(count, memo, answers);
                 figures::write(&found.nanovolts, &rows.voltage, answers);
             }
         }
@@ -115,33 +115,26 @@ impl<'c> Worker<'c> {
 
 // Each loop is a function of its own, for which the processor has registers enough.
 impl Found {
+    /// Finds what is known of each row. Where `ALL` of their numbers are some, none is looked at.
     #[inline(never)]
-    fn combine(&mut self, rows: &Rows, count: usize, memo: &mut Memo<'_>, told: &mut Told<'_>) {
-        let numbers = (0..count).zip(&mut self.combinations);
-        if rows.words.indexed {
-            for ((at, number), index) in numbers.zip(&rows.words.indices) {
-                *number = memo.indexed(*index, at, told);
-            }
-        } else {
-            for ((at, number), bits) in numbers.zip(&rows.words.bits) {
-                *number = memo.spoken(*bits, at, told);
-            }
-        }
-    }
-
-    #[inline(never)]
-    fn look_up(&mut self, rows: &Rows, count: usize, all: bool, memo: &mut Memo<'_>, told: &mut Told<'_>) {
+    fn look_up<const ALL: bool>(&mut self, rows: &Rows, count: usize, memo: &mut Memo<'_>, told: &mut Told<'_>) {
         let numbers = rows.ambient.iter().zip(&rows.current_carrying).zip(&rows.device);
-        let places = self.combinations.iter().zip(&mut self.places);
-        for (at, (((ambient, count), device), (combination, place))) in (0..count).zip(numbers.zip(places)) {
+        let words = rows.words.indices.iter().zip(&rows.words.bits);
+        let found = self.combinations.iter_mut().zip(&mut self.places);
+        for (at, ((((ambient, count), device), (index, bits)), (combination, place))) in
+            (0..count).zip(numbers.zip(words).zip(found))
+        {
+            *combination =
+                if rows.words.indexed { memo.indexed(*index, at, told) } else { memo.spoken(*bits, at, told) };
             *place = match memo.bands.of(*ambient, *count, *device) {
-                Some(band) if all || !rows.is_bad(at) => memo.find(*combination, band, at, told),
+                Some(band) if ALL || !rows.is_bad(at) => memo.find(*combination, band, at, told),
                 _ => ALONE,
             };
         }
     }
 
-    /// Writes what the tables say; whether it does of every row. A row of which it does not is to be judged by itself.
+    /// Finds how the checks end, and where figures are wanted the least device and the drop; whether the tables say it of every
+    /// row. A row of which they do not is to be judged by itself.
     #[inline(never)]
     fn judge<const FIGURES: bool>(
         &mut self,
@@ -153,46 +146,42 @@ impl Found {
         answers: &mut Answers<'_>,
     ) -> bool {
         let count = count.min(BLOCK);
-        let Spare { reasons, figures: [ampacity_a, least_a, largest_a], governed_by: [ampacity_by, device_by] } =
-            &mut self.spare;
-        let (Some(reasons), Some(ampacity_a), Some(least_a), Some(largest_a), Some(ampacity_by), Some(device_by)) = (
-            entries(&mut answers.reason, reasons, count),
-            entries(&mut answers.ampacity_a, ampacity_a, count),
-            entries(&mut answers.least_device_a, least_a, count),
-            entries(&mut answers.largest_device_a, largest_a, count),
-            entries(&mut answers.ampacity_governed_by, ampacity_by, count),
-            entries(&mut answers.largest_device_governed_by, device_by, count),
-        ) else {
+        let [least, _] = &mut self.spare;
+        let Some(least) = entries(&mut answers.least_device_a, least, count) else {
             self.places.fill(ALONE);
             return false;
         };
-        let mut all = true;
         for at in 0..count {
             let mut one = || {
-                let (place, combination) = (self.places.get(at)?, memo.combination(*self.combinations.get(at)?));
+                let (place, combination) = (self.places.get(at)?, memo.combination(*self.combinations.get(at)?)?);
                 let alike = memo.alike(*place)?;
                 let judged = judge(alike, combination, &rows.get(at)?, asks)?;
                 *self.ends.get_mut(at)? = judged.ends;
-                *reasons.get_mut(at)? = judged.reason;
-                if !FIGURES {
-                    return Some(());
+                *self.said.get_mut(at)? = alike.said(judged.ends);
+                if FIGURES {
+                    *self.nanovolts.get_mut(at)? = judged.nanovolts;
+                    *least.get_mut(at)? = devices.ratings.next(combination.ratings, judged.required);
                 }
-                *self.nanovolts.get_mut(at)? = judged.nanovolts;
-                *least_a.get_mut(at)? = devices.ratings.next(combination.ratings, judged.required);
-                *ampacity_a.get_mut(at)? = alike.usable_a;
-                *largest_a.get_mut(at)? = alike.largest_a;
-                *ampacity_by.get_mut(at)? = alike.ampacity_governed_by;
-                *device_by.get_mut(at)? = alike.largest_governed_by;
                 Some(())
             };
-            if one().is_none() {
-                all = false;
-                if let Some(place) = self.places.get_mut(at) {
-                    *place = ALONE;
-                }
+            if let (None, Some(place)) = (one(), self.places.get_mut(at)) {
+                *place = ALONE;
             }
         }
-        all
+        !self.places.iter().take(count).fold(false, |any, place| any | (*place == ALONE))
+    }
+
+    /// Writes the figures that the tables have.
+    #[inline(never)]
+    fn show(&mut self, count: usize, memo: &Memo<'_>, answers: &mut Answers<'_>) {
+        let [ampacity, largest] = &mut self.spare;
+        let ampacity = entries(&mut answers.ampacity_a, ampacity, count).unwrap_or_default();
+        let largest = entries(&mut answers.largest_device_a, largest, count).unwrap_or_default();
+        for ((ampacity, largest), place) in ampacity.iter_mut().zip(largest).zip(&self.places) {
+            if let Some(alike) = memo.alike(*place) {
+                (*ampacity, *largest) = (alike.usable_a, alike.largest_a);
+            }
+        }
     }
 }
 
@@ -203,7 +192,6 @@ fn entries<'a, T>(column: &'a mut Option<&mut [T]>, spare: &'a mut [T; BLOCK], c
 
 struct Judged {
     ends: u8,
-    reason: u16,
     /// The load with its factor, in millionths of a microampere.
     required: i64,
     nanovolts: f64,
@@ -226,17 +214,15 @@ fn judge(alike: &Alike, combination: &Combination, row: &Numbers, asks: Asks) ->
         let shown = nanovolts as f64;
         drop = shown;
     }
-    // Of two readings that differ neither decides; 240.4(D)(1) to (3) decide by themselves.
-    let within = continuous <= combination.continuous_most;
-    let (above_strict, above_loose) = (device > alike.strict, device > alike.loose);
-    let differ = within & above_strict & !above_loose;
+    // 240.4(D)(1) to (3) decide by themselves; of two readings that differ neither decides.
+    let unprotected = (continuous > combination.continuous_most) | (device > alike.loose);
     let fails = [
         current > alike.usable,
         continuous * combination.factors.conductor + others > alike.before,
         required > device * MILLION,
-        !within | above_loose,
+        unprotected,
         too_much_drop,
     ];
-    let reason = if differ { alike.reasons[1] } else { alike.reasons[0] };
-    Some(Judged { ends: ends::of(fails, differ, alike.open), reason, required, nanovolts: drop })
+    let ends = ends::of(fails, !unprotected & (device > alike.strict), alike.open);
+    Some(Judged { ends, required, nanovolts: drop })
 }

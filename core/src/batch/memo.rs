@@ -131,8 +131,8 @@ impl<'c> Memo<'c> {
     }
 
     #[inline(always)]
-    pub(super) fn combination(&self, number: u32) -> &Combination {
-        self.combinations.get(number as usize).unwrap_or(&Combination::NONE)
+    pub(super) fn combination(&self, number: u32) -> Option<&Combination> {
+        self.combinations.get(number as usize)
     }
 
     /// What is at a place that was found; `None` for [`ALONE`].

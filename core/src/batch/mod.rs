@@ -49,10 +49,12 @@ mod number;
 mod ratings;
 mod reason;
 mod rows;
+mod said;
 mod seen;
 mod spread;
 mod told;
 mod verdict;
+mod wide;
 mod word_column;
 mod words;
 

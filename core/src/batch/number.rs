@@ -7,6 +7,7 @@ use super::ahead::fetch;
 use super::column::{Data, Integers, Placed, each_width};
 use super::field::{Field, Holds, Scale};
 use super::reason::Wrong;
+use super::wide::widest;
 
 /// Stands for a number that is not there; no quantity reaches so far.
 pub(super) const BAD: i64 = i64::MIN;
@@ -79,8 +80,8 @@ impl Reader {
         let values = column.get(start..).unwrap_or_default();
         // Most columns have whole units, which need no division; where the first rows have none, nor will the others.
         let whole = values.iter().take(4).all(|value| Self::whole(*value).1);
-        whole && in_steps(values, counts, &self.units, self.beyond, Self::whole)
-            || in_steps(values, counts, &self.coarse, self.beyond, |value| self.in_coarse(value))
+        whole && widest!(in_steps(values, counts, &self.units, self.beyond, Self::whole))
+            || widest!(in_steps(values, counts, &self.coarse, self.beyond, |value| self.in_coarse(value)))
             || self.one_by_one(values, counts)
     }
 

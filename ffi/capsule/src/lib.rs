@@ -8,9 +8,9 @@ use std::sync::Arc;
 
 use arrow_array::ffi::{FFI_ArrowArray, FFI_ArrowSchema, from_ffi};
 use arrow_array::ffi_stream::{FFI_ArrowArrayStream, RecordBatchStreamReader};
-use arrow_array::types::Int8Type;
+use arrow_array::types::ArrowDictionaryKeyType;
 use arrow_array::{
-    Array, ArrayRef, DictionaryArray, Int8Array, RecordBatch, RecordBatchIterator, RecordBatchReader, StructArray,
+    Array, ArrayRef, DictionaryArray, PrimitiveArray, RecordBatch, RecordBatchIterator, RecordBatchReader, StructArray,
 };
 use arrow_schema::{ArrowError, Schema};
 use pyo3::exceptions::{PyTypeError, PyValueError};
@@ -95,14 +95,19 @@ pub fn export_schema<'py>(py: Python<'py>, schema: &Schema) -> PyResult<Bound<'p
 ///
 /// # Errors
 /// A key that is none of a word.
-pub fn join(keys: Int8Array, words: &ArrayRef) -> Result<ArrayRef, ArrowError> {
-    // A key below zero is above all others.
-    let most = keys.values().iter().fold(0, |most, key| key.cast_unsigned().max(most));
-    if usize::from(most) >= words.len() || most > i8::MAX.cast_unsigned() {
-        return Ok(Arc::new(DictionaryArray::<Int8Type>::try_new(keys, Arc::clone(words))?));
+pub fn join<K: ArrowDictionaryKeyType>(keys: PrimitiveArray<K>, words: &ArrayRef) -> Result<ArrayRef, ArrowError> {
+    let most = match (size_of::<K::Native>(), keys.values().inner()) {
+        (1, bytes) => usize::from(bytes.iter().fold(0, |most, key| *key.max(&most))),
+        (2, bytes) => usize::from(bytes.typed_data::<u16>().iter().fold(0, |most, key| *key.max(&most))),
+        _ => usize::MAX,
+    };
+    // Read without its sign, a key below zero has the topmost bit.
+    let sign = 1 << (8 * size_of::<K::Native>() - 1);
+    if most >= words.len().min(sign) && keys.null_count() < keys.len() {
+        return Ok(Arc::new(DictionaryArray::try_new(keys, Arc::clone(words))?));
     }
-    // SAFETY: every key, null or not, is that of a word.
-    Ok(Arc::new(unsafe { DictionaryArray::<Int8Type>::new_unchecked(keys, Arc::clone(words)) }))
+    // SAFETY: every key that is not null is that of a word.
+    Ok(Arc::new(unsafe { DictionaryArray::new_unchecked(keys, Arc::clone(words)) }))
 }
 
 /// An error of Arrow as an exception.

@@ -8,6 +8,7 @@ use std::sync::Mutex;
 use arrow_buffer::{BooleanBuffer, Buffer, NullBuffer};
 
 use crate::batch::rows::BLOCK;
+use crate::batch::wide::widest;
 use crate::batch::{Answers, Verdict};
 
 /// What was found of all blocks.
@@ -57,10 +58,10 @@ impl Finished {
         ];
         let reasons = answers.reason.as_deref().unwrap_or_default();
         let there = There {
-            verdicts: verdicts.map(|column| keys(column, 0, Verdict::NotAsked as u8)),
-            numbers: of_words.map(|column| keys(column, 1, 0)),
-            figures: figures.map(|column| numbers(column.as_deref().unwrap_or_default())),
-            reason: words(reasons.chunks(64), |some| bits::<_, u16>(some, |reason| *reason != 0)),
+            verdicts: verdicts.map(|column| widest!(keys(column, 0, Verdict::NotAsked as u8))),
+            numbers: of_words.map(|column| widest!(keys(column, 1, 0))),
+            figures: figures.map(|column| widest!(numbers(column.as_deref().unwrap_or_default()))),
+            reason: widest!(words(reasons.chunks(64), |some| bits::<_, u16>(some, |reason| *reason != 0))),
         };
         let mut met = BTreeSet::new();
         for (_, some) in there.reason.iter().zip(reasons.chunks(64)).filter(|(bits, _)| **bits != 0) {
@@ -92,6 +93,7 @@ impl Finished {
 }
 
 /// Turns numbers into keys into words of which the first has the number `first`, and finds where they are not `none`.
+#[inline(always)]
 fn keys(column: &mut Option<&mut [u8]>, first: u8, none: u8) -> Words {
     let column = column.as_deref_mut().unwrap_or_default();
     words(column.chunks_mut(64), |numbers| {
@@ -106,26 +108,40 @@ fn keys(column: &mut Option<&mut [u8]>, first: u8, none: u8) -> Words {
 }
 
 /// Finds where figures are numbers. Of 64 mostly all are: then their sum is.
+#[inline(always)]
 fn numbers(column: &[f64]) -> Words {
-    words(column.chunks(64), |values| {
-        let (eights, rest) = values.as_chunks::<8>();
-        let mut sums = [0.0; 8];
-        for eight in eights {
-            sums.iter_mut().zip(eight).for_each(|(sum, value)| *sum += value);
-        }
-        let all = rest.is_empty() && !sums.iter().sum::<f64>().is_nan();
-        if all { u64::MAX } else { bits::<_, u64>(values, |value| !value.is_nan()) }
-    })
+    let mut words = ALL;
+    for (word, values) in words.iter_mut().zip(column.chunks(64)) {
+        *word = some_numbers(values);
+    }
+    words
 }
 
+#[inline(always)]
+fn some_numbers(values: &[f64]) -> u64 {
+    let (eights, rest) = values.as_chunks::<8>();
+    let mut sums = [0.0; 8];
+    for eight in eights {
+        for (sum, value) in sums.iter_mut().zip(eight) {
+            *sum += value;
+        }
+    }
+    let all = rest.is_empty() && !sums.iter().sum::<f64>().is_nan();
+    if all { u64::MAX } else { bits::<_, u64>(values, |value| !value.is_nan()) }
+}
+
+#[inline(always)]
 fn words<T>(of: impl Iterator<Item = T>, each: impl Fn(T) -> u64) -> Words {
     let mut words = ALL;
-    words.iter_mut().zip(of).for_each(|(word, values)| *word = each(values));
+    for (word, values) in words.iter_mut().zip(of) {
+        *word = each(values);
+    }
     words
 }
 
 /// A bit for each of up to 64 values, set where it is there. Mostly all are, or none is, which is seen at a glance: at the
 /// values of several rows at once, if the counter is as wide as they are.
+#[inline(always)]
 fn bits<T, Counter: From<bool> + Into<u64> + Sum>(values: &[T], there: impl Fn(&T) -> bool) -> u64 {
     let count: u64 = values.iter().map(|value| Counter::from(there(value))).sum::<Counter>().into();
     match usize::try_from(count) {
@@ -140,6 +156,7 @@ fn bits<T, Counter: From<bool> + Into<u64> + Sum>(values: &[T], there: impl Fn(&
 }
 
 /// Bytes of 0 or 1 as bits. Of eight, this product has each at its place in the topmost byte, and no carry.
+#[inline(always)]
 fn packed(bytes: &[u8; 64]) -> u64 {
     let (eights, _) = bytes.as_chunks::<8>();
     let bits = |eight: &[u8; 8]| u64::from_le_bytes(*eight).wrapping_mul(0x0102_0408_1020_4080) >> 56;

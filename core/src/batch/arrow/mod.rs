@@ -8,8 +8,8 @@ mod write;
 use std::ops::ControlFlow;
 use std::sync::Arc;
 
-use arrow_array::types::Int8Type;
-use arrow_array::{ArrayRef, DictionaryArray, Int8Array, RecordBatch, RecordBatchOptions};
+use arrow_array::types::{ArrowDictionaryKeyType, Int8Type, UInt16Type};
+use arrow_array::{ArrayRef, DictionaryArray, PrimitiveArray, RecordBatch, RecordBatchOptions};
 use arrow_schema::{ArrowError, Field, Schema, SchemaRef};
 
 use super::spread::{Learned, Room};
@@ -43,10 +43,17 @@ pub enum Wanted {
 }
 
 /// How keys and their words are joined to a dictionary. Each key is one of a word, or null.
-pub type Join = fn(Int8Array, &ArrayRef) -> Result<ArrayRef, ArrowError>;
+pub type Join<K> = fn(PrimitiveArray<K>, &ArrayRef) -> Result<ArrayRef, ArrowError>;
 
-fn join(keys: Int8Array, words: &ArrayRef) -> Result<ArrayRef, ArrowError> {
-    Ok(Arc::new(DictionaryArray::<Int8Type>::try_new(keys, Arc::clone(words))?))
+fn join<K: ArrowDictionaryKeyType>(keys: PrimitiveArray<K>, words: &ArrayRef) -> Result<ArrayRef, ArrowError> {
+    Ok(Arc::new(DictionaryArray::try_new(keys, Arc::clone(words))?))
+}
+
+/// For keys of both widths: those of words that are known beforehand, and those of reasons.
+#[derive(Clone, Copy)]
+struct Joins {
+    words: Join<Int8Type>,
+    reasons: Join<UInt16Type>,
 }
 
 /// The schema of the answers to batches of a schema: the columns to carry along, then the answers.
@@ -100,7 +107,7 @@ pub struct Judge<'c> {
     code: &'c dyn Code,
     carry: &'c [&'c str],
     wanted: Wanted,
-    join: Join,
+    joins: Joins,
     learned: Learned<'c>,
 }
 
@@ -108,13 +115,14 @@ impl<'c> Judge<'c> {
     /// By a code.
     #[must_use]
     pub fn new(code: &'c dyn Code, carry: &'c [&'c str], wanted: Wanted) -> Self {
-        Self { code, carry, wanted, join, learned: Learned::new(code) }
+        let joins = Joins { words: join, reasons: join };
+        Self { code, carry, wanted, joins, learned: Learned::new(code) }
     }
 
     /// The same with another way to join keys and words: one that need not look at each key, as safe code has to.
     #[must_use]
-    pub const fn joined_by(mut self, join: Join) -> Self {
-        self.join = join;
+    pub const fn joined_by(mut self, words: Join<Int8Type>, reasons: Join<UInt16Type>) -> Self {
+        self.joins = Joins { words, reasons };
         self
     }
 
@@ -137,7 +145,7 @@ impl<'c> Judge<'c> {
         let batch = Batch::new(self.code, &columns)?;
         batch.judge_with(&mut self.learned, Room::Grown(&mut answers), &finish, threads, go_on)?;
         let carried = self.carry.iter().filter_map(|name| circuits.column_by_name(name).cloned());
-        let arrays = carried.chain(write::arrays(answers, finished, self.wanted, self.join)?).collect();
+        let arrays = carried.chain(write::arrays(answers, finished, self.wanted, self.joins)?).collect();
         let options = RecordBatchOptions::new().with_row_count(Some(circuits.num_rows()));
         Ok(RecordBatch::try_new_with_options(schema, arrays, &options)?)
     }

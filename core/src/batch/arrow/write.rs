@@ -2,13 +2,12 @@
 
 use std::sync::Arc;
 
-use arrow_array::types::UInt16Type;
-use arrow_array::{ArrayRef, DictionaryArray, Float64Array, Int8Array, StringArray, UInt16Array};
+use arrow_array::{ArrayRef, Float64Array, Int8Array, StringArray, UInt16Array};
 use arrow_buffer::{Buffer, NullBuffer, ScalarBuffer};
 use arrow_schema::{ArrowError, DataType, Field};
 
 use super::keys::Finished;
-use super::{Join, Wanted};
+use super::{Joins, Wanted};
 use crate::batch::{AMPACITY_GOVERNORS, Check, DEVICE_GOVERNORS, OwnedAnswers, Reason, Verdict};
 
 /// The columns of answers, in order.
@@ -46,21 +45,21 @@ pub(super) fn arrays(
     answers: OwnedAnswers,
     finished: Finished,
     wanted: Wanted,
-    join: Join,
+    joins: Joins,
 ) -> Result<Vec<ArrayRef>, ArrowError> {
     let (there, met) = finished.together(answers.reason.len());
     let [verdict, first, second, third, fourth, fifth] = there.verdicts;
     let [decided_by, ampacity_governed_by, device_governed_by] = there.numbers;
     let [ampacity, least, largest, drop, percent] = there.figures;
     let verdicts = verdict_words();
-    let of_verdicts = |of, there| join(keys(of, there)?, &verdicts);
-    let numbered = |of, there, words: &[&'static str]| join(keys(of, there)?, &texts(words));
-    let reasons = reasons(&answers.reason, &met, there.reason)?;
+    let of_verdicts = |of, there| (joins.words)(keys(of, there)?, &verdicts);
+    let numbered = |of, there, words: &[&'static str]| (joins.words)(keys(of, there)?, &texts(words));
+    let (reasons, texts_of_reasons) = reasons(&answers.reason, &met, there.reason)?;
     let mut arrays = vec![
         of_verdicts(answers.verdict, verdict)?,
         numbered(answers.decided_by, decided_by, &Check::ALL.map(Check::slug))?,
         Arc::new(UInt16Array::from(answers.reason)),
-        reasons,
+        (joins.reasons)(reasons, &texts_of_reasons)?,
         of_verdicts(answers.conductor_ampacity, first)?,
         of_verdicts(answers.continuous_load_on_conductor, second)?,
         of_verdicts(answers.continuous_load_on_device, third)?,
@@ -96,7 +95,7 @@ fn keys(numbers: Vec<u8>, there: Option<NullBuffer>) -> Result<Int8Array, ArrowE
 }
 
 /// Only the reasons that were met are in the dictionary.
-fn reasons(numbers: &[u16], met: &[u16], there: Option<NullBuffer>) -> Result<ArrayRef, ArrowError> {
+fn reasons(numbers: &[u16], met: &[u16], there: Option<NullBuffer>) -> Result<(UInt16Array, ArrayRef), ArrowError> {
     let text = |number: &u16| Reason::of_number(*number).map(|reason| reason.to_string());
     let texts: StringArray = met.iter().map(text).collect();
     let mut places = vec![0; met.last().map_or(0, |last| usize::from(*last) + 1)];
@@ -114,8 +113,7 @@ fn reasons(numbers: &[u16], met: &[u16], there: Option<NullBuffer>) -> Result<Ar
             }
         }
     }
-    let keys = UInt16Array::try_new(ScalarBuffer::from(keys), there)?;
-    Ok(Arc::new(DictionaryArray::<UInt16Type>::try_new(keys, Arc::new(texts))?))
+    Ok((UInt16Array::try_new(ScalarBuffer::from(keys), there)?, Arc::new(texts)))
 }
 
 fn figures(values: Vec<f64>, there: Option<NullBuffer>) -> Result<ArrayRef, ArrowError> {
