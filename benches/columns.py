@@ -49,6 +49,17 @@ AMPACITY, RESISTANCE, SMALL = copper()
 AMBIENT = [(int(r["ambient_c_to"]), [r[f"factor_{c}c"] or "0" for c in (60, 75, 90)]) for r in table("ambient-correction-30c")]
 BUNDLING = [(3, "100"), (6, "80"), (9, "70"), (20, "50")]
 RATINGS = [15, 20, 25, 30, 35, 40, 45, 50, 60, 70, 80, 90, 100, 110, 125, 150, 175, 200, 225, 250, 300, 350, 400]
+# What a number may be, for those that look at their values.
+RANGES = {
+    "ambient_c": (-40, 90),
+    "current_carrying": (1, 1000),
+    "load_continuous_a": (0, 100_000),
+    "load_other_a": (0, 100_000),
+    "device_a": (0, 100_000),
+    "voltage_v": (1, 1_000_000),
+    "length_ft": (0, 32_800),
+    "drop_limit_percent": (0, 100),
+}
 
 
 def circuits(rows):
@@ -76,21 +87,13 @@ def circuits(rows):
 
 def arrays(of):
     codes = {n: of[n].combine_chunks().indices.to_numpy() for n in ("size", "insulation", "terminals")}
-    numbers = "ambient_c current_carrying load_continuous_a load_other_a device_a voltage_v length_ft drop_limit_percent"
-    return codes | {name: of[name].to_numpy() for name in numbers.split()}
+    return codes | {name: of[name].to_numpy() for name in RANGES}
 
 
-# What a number may be, for those that look at their values.
-RANGES = {
-    "ambient_c": (-40, 90),
-    "current_carrying": (1, 1000),
-    "load_continuous_a": (0, 100_000),
-    "load_other_a": (0, 100_000),
-    "device_a": (0, 100_000),
-    "voltage_v": (1, 1_000_000),
-    "length_ft": (0, 32_800),
-    "drop_limit_percent": (0, 100),
-}
+def as_text(of):
+    """The same table with its words written out, row by row."""
+    fields = [pa.field(f.name, pa.string() if pa.types.is_dictionary(f.type) else f.type) for f in of.schema]
+    return of.cast(pa.schema(fields))
 
 
 def judge_numpy(c, tuned):
@@ -312,11 +315,15 @@ def main():
     holds = np.asarray(answers["verdict"].combine_chunks().indices) == 0
     print(f"{ROWS} circuits, {holds.mean():.1%} hold, {(~told).sum()} cannot be told")
     verdicts, _ = shortest(lambda: lw.judge_circuits(table_of, figures=False), 7)
-    small = pa.Table.from_batches(table_of.to_batches(max_chunksize=1000))
-    stream, _ = shortest(lambda: lw.judge_circuits(small), 3)
     print(f"this, one thread: {ours / ROWS * 1e9:.0f} ns a row")
     print(f"{'this, verdicts without figures':32} {verdicts / ours:7.2f} times as long")
-    print(f"{'this, batches of 1000 rows':32} {stream / ours:7.2f} times as long")
+    for name, others in (
+        ("from numpy columns", dict(zip(table_of.column_names, table_of.columns)) | {name: columns[name] for name in RANGES}),
+        ("words as text", as_text(table_of)),
+        ("batches of 1000 rows", pa.Table.from_batches(table_of.to_batches(max_chunksize=1000))),
+    ):
+        seconds, _ = shortest(lambda others=others: lw.judge_circuits(others), 5)
+        print(f"{'this, ' + name:32} {seconds / ours:7.2f} times as long")
 
     def line(name, seconds, found, rows=ROWS):
         wrong = int(((np.asarray(found) != holds[:rows]) & told[:rows]).sum())

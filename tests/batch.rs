@@ -5,8 +5,8 @@
 use std::ops::ControlFlow;
 
 use loadworthy::batch::{
-    Answer, Batch, Bits, Check, Circuit, Column, ColumnProblem, Data, Integers, JudgeError, OwnedAnswers, Phases,
-    Reason, Run, Text, Verdict,
+    Answer, Batch, Bits, Check, Circuit, Column, ColumnProblem, Data, Integers, Joined, JudgeError, OwnedAnswers,
+    Phases, Reason, Run, Text, Verdict,
 };
 use loadworthy::calc::ampacity::{Conditions, Covering, ampacity, before_factors};
 use loadworthy::calc::continuous::{Load, requirement};
@@ -683,4 +683,38 @@ fn an_empty_batch_has_no_answers() {
     let batch = Batch::new(Nec::standard(Edition::Nec2023), &columns).unwrap();
     let mut answers = OwnedAnswers::new(0);
     assert_eq!(batch.judge(answers.as_mut(), 8, &mut |_| ControlFlow::Continue(())), Ok(()));
+}
+
+#[test]
+fn texts_between_offsets_are_found_together_as_each_alone() {
+    let bytes = b"copperTHHN\xff12 AWG";
+    // One that is no UTF-8, one that ends before it begins, one that begins below zero, and one beyond the bytes.
+    let ends = [0, 6, 6, 10, 11, 17, 16, -1, 6, 18];
+    let expected = [
+        Some("copper"),
+        Some(""),
+        Some("THHN"),
+        Some("\u{0}"),
+        Some("12 AWG"),
+        Some("\u{0}"),
+        Some("\u{0}"),
+        Some("\u{0}"),
+        Some("\u{0}"),
+    ];
+    let narrow = ends.map(|end| i8::try_from(end).unwrap());
+    for offsets in [Integers::I32(&ends), Integers::I8(&narrow)] {
+        let joined = Joined { offsets, bytes };
+        assert_eq!(joined.rows(), 9);
+        assert_eq!([0, 1, 2, 3, 4, 5, 6, 7, 8].map(|row| joined.get(row)), expected);
+        for start in 0..=9 {
+            let mut texts = [Some(b"left over".as_slice()); 10];
+            joined.read(start, &mut texts);
+            let found = texts.map(|text| text.map(|text| std::str::from_utf8(text).unwrap_or("\u{0}")));
+            let (some, none) = found.split_at(9 - start);
+            assert_eq!(some, &expected[start..]);
+            assert!(none.iter().all(Option::is_none));
+        }
+    }
+    let none = Joined { offsets: Integers::I64(&[]), bytes };
+    assert_eq!((none.rows(), none.get(0)), (0, None));
 }

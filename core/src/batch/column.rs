@@ -112,6 +112,14 @@ pub trait Text: Sync + std::fmt::Debug {
 
     /// The text of a row; `None` where it is null.
     fn get(&self, row: usize) -> Option<&str>;
+
+    /// The texts of the rows from `start`, as many as there is room for, as bytes. A layout that can give many at once, or
+    /// without looking whether they are UTF-8, should: what is not is no word.
+    fn read<'t>(&'t self, start: usize, texts: &mut [Option<&'t [u8]>]) {
+        for (row, text) in (start..).zip(texts) {
+            *text = self.get(row).map(str::as_bytes);
+        }
+    }
 }
 
 impl<T: AsRef<str> + Sync + std::fmt::Debug> Text for Vec<T> {
@@ -139,10 +147,32 @@ impl Text for Joined<'_> {
     }
 
     fn get(&self, row: usize) -> Option<&str> {
-        let (from, to) = (self.offsets.get(row)?, self.offsets.get(row.checked_add(1)?)?);
-        let range = usize::try_from(from).ok()?..usize::try_from(to).ok()?;
-        // A text that is none is no word: `\u{0}` is in no vocabulary, while null could mean something.
-        Some(self.bytes.get(range).and_then(|bytes| std::str::from_utf8(bytes).ok()).unwrap_or("\u{0}"))
+        let mut text = [None];
+        self.read(row, &mut text);
+        let [text] = text;
+        Some(std::str::from_utf8(text?).unwrap_or(NO_WORD))
+    }
+
+    fn read<'t>(&'t self, start: usize, texts: &mut [Option<&'t [u8]>]) {
+        each_width!(self.offsets, offsets => between(self.bytes, offsets.get(start..).unwrap_or_default(), texts));
+    }
+}
+
+/// A text that is none is no word: this is in no vocabulary, while null could mean something.
+const NO_WORD: &str = "\u{0}";
+
+/// The texts between offsets.
+fn between<'t, T: Copy>(bytes: &'t [u8], offsets: &[T], texts: &mut [Option<&'t [u8]>])
+where
+    usize: TryFrom<T>,
+{
+    texts.fill(None);
+    // No text begins or ends at the last place of the memory: one that should is found to be none.
+    let mut ends = offsets.iter().map(|end| usize::try_from(*end).unwrap_or(usize::MAX));
+    let mut from = ends.next().unwrap_or(usize::MAX);
+    for (text, to) in texts.iter_mut().zip(ends) {
+        *text = Some(bytes.get(from..to).unwrap_or(NO_WORD.as_bytes()));
+        from = to;
     }
 }
 

@@ -75,18 +75,40 @@ impl Reader {
         (self.scale.least <= count && count <= self.scale.most).then_some(count)
     }
 
-    /// The counts of doubles, several at a time; one at a time only where one of them is none. Whether all are.
+    /// The counts of doubles; whether all are some.
     fn doubles(&self, column: &[f64], start: usize, counts: &mut [i64]) -> bool {
         let values = column.get(start..).unwrap_or_default();
         // Most columns have whole units, which need no division; where the first rows have none, nor will the others.
-        let whole = values.iter().take(4).all(|value| Self::whole(*value).1);
-        whole && widest!(in_steps(values, counts, &self.units, self.beyond, Self::whole))
-            || widest!(in_steps(values, counts, &self.coarse, self.beyond, |value| self.in_coarse(value)))
-            || self.one_by_one(values, counts)
+        if values.iter().take(4).all(|value| Self::whole(*value).1) {
+            widest!(self.several(values, counts, &self.units, Self::whole))
+        } else {
+            widest!(self.several(values, counts, &self.coarse, |value| self.in_coarse(value)))
+        }
+    }
+
+    /// The same several at a time; with more care only where one of them is none.
+    #[inline(always)]
+    fn several(
+        &self,
+        values: &[f64],
+        counts: &mut [i64],
+        of: &Steps,
+        steps: impl Fn(f64) -> (f64, bool) + Copy,
+    ) -> bool {
+        let mut all = true;
+        for (at, (counts, some)) in counts.chunks_mut(SOME).zip(values.chunks(SOME)).enumerate() {
+            fetch(values, at * SOME, SOME);
+            all &= in_steps(some, counts, of, self.beyond, steps) || self.carefully(some, counts);
+        }
+        all
     }
 
     #[cold]
-    fn one_by_one(&self, values: &[f64], counts: &mut [i64]) -> bool {
+    #[inline(never)]
+    fn carefully(&self, values: &[f64], counts: &mut [i64]) -> bool {
+        if in_steps(values, counts, &self.coarse, self.beyond, |value| self.in_coarse(value)) {
+            return true;
+        }
         for (value, count) in values.iter().zip(&mut *counts) {
             *count = self.any(*value).unwrap_or(BAD);
         }
@@ -180,13 +202,10 @@ fn rounded(value: f64) -> f64 {
 #[inline(always)]
 fn in_steps(values: &[f64], counts: &mut [i64], of: &Steps, beyond: f64, steps: impl Fn(f64) -> (f64, bool)) -> bool {
     let mut all = true;
-    for (at, (counts, some)) in counts.chunks_mut(SOME).zip(values.chunks(SOME)).enumerate() {
-        fetch(values, at * SOME, SOME);
-        for (count, value) in counts.iter_mut().zip(some) {
-            let (steps, good) = steps(*value);
-            all &= good & (steps >= of.least) & (steps <= of.most);
-            *count = (steps * of.counts + beyond).to_bits().wrapping_sub(ROUND.to_bits()).cast_signed();
-        }
+    for (count, value) in counts.iter_mut().zip(values) {
+        let (steps, good) = steps(*value);
+        all &= good & (steps >= of.least) & (steps <= of.most);
+        *count = (steps * of.counts + beyond).to_bits().wrapping_sub(ROUND.to_bits()).cast_signed();
     }
     all
 }
@@ -329,6 +348,23 @@ mod tests {
         assert_eq!(reader("device_a").double(1e300), Err(Wrong::OutOfRange));
         assert_eq!(reader("device_a").double(-1.0), Err(Wrong::OutOfRange));
         assert_eq!(reader("device_a").double(0.1 + 0.2), Err(Wrong::NotShort));
+    }
+
+    #[test]
+    fn one_bad_number_is_told_among_many() {
+        let reader = reader("load_other_a");
+        // Whole ones first, then tenths, then one that is none and one out of range.
+        let mut column: Vec<f64> = (0..400).map(|row| if row < 100 { 7.0 } else { f64::from(row) / 10.0 }).collect();
+        (column[5], column[210], column[399]) = (0.1 + 0.2, f64::NAN, -0.1);
+        for start in [0, 4, 100, 250, 398] {
+            let mut counts = vec![7; 400 - start];
+            let all = reader.doubles(&column, start, &mut counts);
+            let expected: Vec<_> = column[start..].iter().map(|value| reader.double(*value).unwrap_or(BAD)).collect();
+            assert_eq!(counts, expected, "{start}");
+            assert!(!all);
+            let mut some = vec![7; 1];
+            assert!(reader.doubles(&column, start, &mut some), "{start}");
+        }
     }
 
     #[test]

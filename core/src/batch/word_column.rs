@@ -1,10 +1,13 @@
 //! Columns of words, read a row at a time: as bits, whatever they hold.
 
-use super::column::{Column, Data};
+use super::column::{Column, Data, Integers, each_width};
 use super::field::Field;
 use super::reason::Wrong;
 use super::seen::Seen;
 use super::words::{BAD, encode};
+
+/// So many texts are found before they are looked up.
+const TEXTS: usize = 64;
 
 /// A column of words, ready to be read.
 #[derive(Clone, Debug)]
@@ -31,8 +34,26 @@ impl<'a> WordColumn<'a> {
 
     /// Adds the bits of the rows from `start` to theirs.
     pub(super) fn fill(&self, start: usize, words: &mut [u64], seen: &mut Seen) {
-        for (row, words) in (start..).zip(words) {
-            *words |= self.bits(row, seen);
+        let validity = self.column.validity.filter(|validity| !validity.all(start, words.len()));
+        match (&self.column.data, validity) {
+            (Data::Text(text), validity) => {
+                let mut texts = [None; TEXTS];
+                for (start, words) in (start..).step_by(TEXTS).zip(words.chunks_mut(TEXTS)) {
+                    let texts = texts.get_mut(..words.len()).unwrap_or_default();
+                    text.read(start, texts);
+                    if let Some(validity) = validity {
+                        let nulls = (start..).zip(&mut *texts).filter(|(row, _)| !validity.get(*row));
+                        nulls.for_each(|(_, text)| *text = None);
+                    }
+                    for (words, text) in words.iter_mut().zip(texts) {
+                        *words |= text.map_or(self.null, |text| seen.resolve(self.field, text));
+                    }
+                }
+            }
+            (Data::Coded { codes, .. }, None) => each_width!(codes, codes => {
+                add(&self.dictionary, codes.get(start..).unwrap_or_default(), words);
+            }),
+            _ => (start..).zip(words).for_each(|(row, words)| *words |= self.bits(row, seen)),
         }
     }
 
@@ -44,7 +65,7 @@ impl<'a> WordColumn<'a> {
         }
         match &self.column.data {
             Data::Nulls { .. } => self.null,
-            Data::Text(text) => text.get(row).map_or(self.null, |word| seen.resolve(self.field, word)),
+            Data::Text(text) => text.get(row).map_or(self.null, |word| seen.resolve(self.field, word.as_bytes())),
             _ => self.code(row).and_then(|code| self.dictionary.get(code)).copied().unwrap_or(BAD),
         }
     }
@@ -68,5 +89,16 @@ impl<'a> WordColumn<'a> {
         };
         let bad = self.bits(row, &mut Seen::new()) & BAD != 0;
         bad.then_some(if is_null { Wrong::Null } else { Wrong::UnknownWord })
+    }
+}
+
+/// Adds the bits that codes stand for.
+fn add<T: Copy>(dictionary: &[u64], codes: &[T], words: &mut [u64])
+where
+    usize: TryFrom<T>,
+{
+    for (words, code) in words.iter_mut().zip(codes) {
+        let word = usize::try_from(*code).ok().and_then(|code| dictionary.get(code));
+        *words |= word.copied().unwrap_or(BAD);
     }
 }
