@@ -7,12 +7,13 @@ the continuous load needs, the device and the small conductor, the drop. The oth
 answer less: those with decimals no figure, none of them which check decided. Where a line says "same answers" they do as much
 as is done here: a row with a number that is none or out of its range is told apart, with its reason, and each row has its
 checks, the one that decides, and the figures. None cites anything or checks a grade; those in doubles are wrong at limits,
-which is counted. Times are ratios of processor time, of all threads together, in the shortest of several runs: what else the
-machine does counts little.
+which is counted. Times are ratios of processor time, of all threads together, each in the shortest of several rounds in which
+all take turns: what else the machine does counts little.
 """
 
 import csv
 import ctypes
+import math
 import sys
 import time
 from decimal import ROUND_UP, Decimal
@@ -25,7 +26,7 @@ import polars as pl
 import pyarrow as pa
 
 ROWS = int(sys.argv[1]) if len(sys.argv) > 1 else 1_000_000
-SAMPLE = 5_000
+SAMPLE, ROUNDS = 5_000, 9
 DATA = Path(__file__).resolve().parents[1] / "core" / "data" / "nec"
 SIZES = "12 AWG,10 AWG,8 AWG,6 AWG,4 AWG,3 AWG,2 AWG,1 AWG,1/0 AWG,2/0 AWG,3/0 AWG,4/0 AWG".split(",")
 INSULATIONS, TERMINALS = ["THHN", "XHHW-2", "TW"], ["60 °C", "75 °C", "90 °C"]
@@ -277,13 +278,15 @@ def duckdb_query():
     return connection, query
 
 
-def shortest(work, repeats, clock=time.process_time):
-    found = []
-    for _ in range(repeats):
-        start = clock()
-        result = work()
-        found.append(clock() - start)
-    return min(found), result
+def shortest(works, rounds, clock=time.process_time):
+    """The shortest time of each in rounds where all take turns, so that no one has the quiet moments; and what each found."""
+    times, found = {}, {}
+    for _ in range(rounds):
+        for name, work in works.items():
+            start = clock()
+            found[name] = work()
+            times[name] = min(times.get(name, math.inf), clock() - start)
+    return times, found
 
 
 def peak(work):
@@ -308,47 +311,44 @@ def main():
         print(f"memory at its peak: {most / pa.table(judged).nbytes:.2f} times the answers")
     columns, frame = arrays(table_of), pl.from_arrow(table_of)
     sample = table_of.slice(0, SAMPLE).to_pylist()
-    ours, judged = shortest(lambda: lw.judge_circuits(table_of), 7)
-    answers = pa.table(judged)
+    from_numpy = dict(zip(table_of.column_names, table_of.columns, strict=True)) | {name: columns[name] for name in RANGES}
+    text, small = as_text(table_of), pa.Table.from_batches(table_of.to_batches(max_chunksize=1000))
+    connection, query = duckdb_query()
+    connection.register("circuits", table_of)
+    ours = {
+        "this": lambda: lw.judge_circuits(table_of),
+        "this, verdicts without figures": lambda: lw.judge_circuits(table_of, figures=False),
+        "this, from numpy columns": lambda: lw.judge_circuits(from_numpy),
+        "this, words as text": lambda: lw.judge_circuits(text),
+        "this, batches of 1000 rows": lambda: lw.judge_circuits(small),
+    }
+    others = {
+        "numpy, tuned by hand": lambda: judge_numpy(columns, tuned=True)[0],
+        "numpy, tuned, same answers": lambda: judge_numpy_with_reasons(columns, tuned=True)[0],
+        "numpy, plain": lambda: judge_numpy(columns, tuned=False)[0],
+        "numpy, plain, same answers": lambda: judge_numpy_with_reasons(columns, tuned=False)[0],
+        f"polars with joins, {pl.thread_pool_size()} threads": lambda: judge_polars(frame)["holds"].to_numpy(),
+        "SQL with decimals": lambda: connection.execute(query).fetchnumpy()["holds"],
+        "Python decimals": lambda: judge_decimal(sample),
+        "Python decimals, same answers": lambda: judge_decimal(sample, with_reasons=True),
+    }
+    times, found = shortest(ours | others, ROUNDS)
+    answers = pa.table(found["this"])
     # Where no device of the standard ratings protects a hot conductor, the others make one up: not counted.
     told = answers["status"].to_numpy() == 0
     holds = np.asarray(answers["verdict"].combine_chunks().indices) == 0
     print(f"{ROWS} circuits, {holds.mean():.1%} hold, {(~told).sum()} cannot be told")
-    verdicts, _ = shortest(lambda: lw.judge_circuits(table_of, figures=False), 7)
-    print(f"this, one thread: {ours / ROWS * 1e9:.0f} ns a row")
-    print(f"{'this, verdicts without figures':32} {verdicts / ours:7.2f} times as long")
-    for name, others in (
-        ("from numpy columns", dict(zip(table_of.column_names, table_of.columns)) | {name: columns[name] for name in RANGES}),
-        ("words as text", as_text(table_of)),
-        ("batches of 1000 rows", pa.Table.from_batches(table_of.to_batches(max_chunksize=1000))),
-    ):
-        seconds, _ = shortest(lambda others=others: lw.judge_circuits(others), 5)
-        print(f"{'this, ' + name:32} {seconds / ours:7.2f} times as long")
-
-    def line(name, seconds, found, rows=ROWS):
-        wrong = int(((np.asarray(found) != holds[:rows]) & told[:rows]).sum())
-        print(f"{name:32} {seconds / rows / (ours / ROWS):7.1f} times as long, {wrong} wrong verdicts of {rows}")
-
-    alone, _ = shortest(lambda: lw.judge_circuits(table_of), 5, time.perf_counter)
-    both, _ = shortest(lambda: lw.judge_circuits(table_of, threads=2), 5, time.perf_counter)
-    print(f"{'this, two threads, by the clock':32} {both / alone:7.2f} times as long")
-    for name, judge, tuned in (
-        ("numpy, tuned by hand", judge_numpy, True),
-        ("numpy, tuned, same answers", judge_numpy_with_reasons, True),
-        ("numpy, plain", judge_numpy, False),
-        ("numpy, plain, same answers", judge_numpy_with_reasons, False),
-    ):
-        seconds, found = shortest(lambda judge=judge, tuned=tuned: judge(columns, tuned), 5)
-        line(name, seconds, found[0])
-    seconds, found = shortest(lambda: judge_polars(frame), 3)
-    line(f"polars with joins, {pl.thread_pool_size()} threads", seconds, found["holds"].to_numpy())
-    connection, query = duckdb_query()
-    connection.register("circuits", table_of)
-    seconds, found = shortest(lambda: connection.execute(query).fetchnumpy(), 2)
-    line("SQL with decimals", seconds, found["holds"])
-    for name, with_reasons in (("Python decimals", False), ("Python decimals, same answers", True)):
-        seconds, found = shortest(lambda with_reasons=with_reasons: judge_decimal(sample, with_reasons), 3)
-        line(name, seconds, found, SAMPLE)
+    print(f"this, one thread: {times['this'] / ROWS * 1e9:.0f} ns a row")
+    for name in list(ours)[1:]:
+        print(f"{name:32} {times[name] / times['this']:7.2f} times as long")
+    threads = {n: lambda n=n: lw.judge_circuits(table_of, threads=n) for n in (1, 2)}
+    clock, _ = shortest(threads, ROUNDS, time.perf_counter)
+    print(f"{'this, two threads, by the clock':32} {clock[2] / clock[1]:7.2f} times as long")
+    for name in others:
+        rows = len(found[name])
+        wrong = int(((np.asarray(found[name]) != holds[:rows]) & told[:rows]).sum())
+        ratio = times[name] / rows / (times["this"] / ROWS)
+        print(f"{name:32} {ratio:7.1f} times as long, {wrong} wrong verdicts of {rows}")
 
 
 if __name__ == "__main__":
