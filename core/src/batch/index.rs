@@ -59,7 +59,7 @@ impl<'a> Index<'a> {
 #[inline(always)]
 fn add<T: Code>(digit: &Digit<'_>, codes: &[T], numbers: &mut [u16]) -> bool {
     let most = T::last(digit.words);
-    fetch(codes, 0, numbers.len());
+    fetch(codes, numbers.len());
     let mut all = codes.len() >= numbers.len();
     for (code, number) in codes.iter().zip(numbers) {
         all &= code.within(most);

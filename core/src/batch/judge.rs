@@ -1,5 +1,6 @@
 //! The rows of a batch, block by block: read, looked up, judged by comparisons of whole numbers, written.
 
+use super::ahead::Ahead;
 use super::alike::{Alike, Combination, MILLION};
 use super::answers::{Answer, Answers};
 use super::memo::{ALONE, Devices, Memo};
@@ -94,8 +95,9 @@ impl<'c> Worker<'c> {
         let mut alone = memo.devices().is_none();
         if let Some(devices) = memo.devices() {
             let figures = answers.has_figures();
+            let asked = Asked { of: batch.asks, ahead: Ahead::of(&batch.numbers, start) };
             let judge = if figures { Found::judge::<true> } else { Found::judge::<false> };
-            alone = !judge(found, rows, count, memo, batch.asks, devices, answers);
+            alone = !judge(found, rows, count, memo, &asked, devices, answers);
             ends::write(found.ends.get(..count).unwrap_or_default(), batch.asks.limit, answers);
             said::write(&found.said, answers);
             if figures {
@@ -111,6 +113,12 @@ impl<'c> Worker<'c> {
             }
         }
     }
+}
+
+/// What is asked of the rows of a block, and of the memory meanwhile.
+struct Asked<'a> {
+    of: Asks,
+    ahead: Ahead<'a>,
 }
 
 // Each loop is a function of its own, for which the processor has registers enough.
@@ -141,7 +149,7 @@ impl Found {
         rows: &Rows,
         count: usize,
         memo: &Memo<'_>,
-        asks: Asks,
+        asked: &Asked<'_>,
         devices: &Devices,
         answers: &mut Answers<'_>,
     ) -> bool {
@@ -152,10 +160,11 @@ impl Found {
             return false;
         };
         for at in 0..count {
+            asked.ahead.ask(at);
             let mut one = || {
                 let (place, combination) = (self.places.get(at)?, memo.combination(*self.combinations.get(at)?)?);
                 let alike = memo.alike(*place)?;
-                let judged = judge(alike, combination, &rows.get(at)?, asks)?;
+                let judged = judge(alike, combination, &rows.get(at)?, asked.of)?;
                 *self.ends.get_mut(at)? = judged.ends;
                 *self.said.get_mut(at)? = alike.said(judged.ends);
                 if FIGURES {

@@ -3,7 +3,6 @@
 //! A double is no decimal, but people write decimals: it is taken for the short decimal that it is the nearest double of,
 //! and refused where there is none. Up to 15 digits there is never more than one such decimal.
 
-use super::ahead::fetch;
 use super::column::{Data, Integers, Placed, each_width};
 use super::field::{Field, Holds, Scale};
 use super::reason::Wrong;
@@ -96,8 +95,7 @@ impl Reader {
         steps: impl Fn(f64) -> (f64, bool) + Copy,
     ) -> bool {
         let mut all = true;
-        for (at, (counts, some)) in counts.chunks_mut(SOME).zip(values.chunks(SOME)).enumerate() {
-            fetch(values, at * SOME, SOME);
+        for (counts, some) in counts.chunks_mut(SOME).zip(values.chunks(SOME)) {
             all &= in_steps(some, counts, of, self.beyond, steps) || self.carefully(some, counts);
         }
         all
@@ -259,6 +257,14 @@ impl<'a> Numbers<'a> {
             all = None;
         }
         all.unwrap_or_else(|| counts.iter().all(|count| *count != BAD))
+    }
+
+    /// Its doubles from `start`, if it has doubles.
+    pub(super) fn doubles_from(&self, start: usize) -> &'a [f64] {
+        match self.column.column.data {
+            Data::F64(values) => values.get(start..).unwrap_or_default(),
+            _ => &[],
+        }
     }
 
     /// Which of the names of its field it has.
