@@ -4,7 +4,7 @@
 
 use super::answers::{ampacity_governor, device_governor, shown};
 use super::circuit::{Circuit, METHOD, Phases};
-use super::ends::{self, Open};
+use super::ends::Open;
 use super::reason::Reason;
 use super::said::Said;
 use crate::calc::ampacity::{ampacity, before_factors};
@@ -31,7 +31,7 @@ pub(super) struct Alike {
     pub(super) usable_a: f64,
     pub(super) largest_a: f64,
     /// Where the two readings agree, and where they differ.
-    said: [Said; 2],
+    pub(super) said: [Said; 2],
     /// Which checks cannot tell, since a table has a gap.
     pub(super) open: Open,
 }
@@ -105,13 +105,6 @@ impl Alike {
         }
     }
 
-    /// What is said of a row whose checks end so.
-    #[inline(always)]
-    pub(super) const fn said(&self, ends: u8) -> Said {
-        // Where a gap leaves the fourth check open, its reason is given either way.
-        if ends::fourth_is_open(ends) { self.said[1] } else { self.said[0] }
-    }
-
     /// What two that are the same have in common.
     pub(super) const fn key(&self) -> Key {
         ([self.usable, self.before, self.strict, self.loose], self.said, self.open)
@@ -183,25 +176,20 @@ impl PerUnit {
             quotient: numerator as f64 / denominator as f64,
         })
     }
-
-    /// The drop in nanovolts, rounded up; `None` where it must be found the long way.
-    #[inline(always)]
-    #[expect(clippy::cast_precision_loss, reason = "the remainder corrects it")]
-    pub(super) fn nanovolts(&self, current: i64, length: i64) -> Option<i64> {
-        let estimate = current as f64 * length as f64 * self.quotient;
-        (estimate < NEAR).then(|| {
-            // Modulo 2^64 on both sides: the remainder is small, so it is what it would be in whole numbers.
-            let product = current.wrapping_mul(length).wrapping_mul(self.numerator);
-            let quotient = nearest(estimate);
-            quotient.wrapping_add(i64::from(product.wrapping_sub(quotient.wrapping_mul(self.denominator)) > 0))
-        })
-    }
 }
 
 /// Below 2^49 a product of three factors in floating point is less than half away from the true one: each rounding adds
 /// 2^-53 of it, and there are five with those of the quotient. The nearest whole number is then less than one away, and
 /// the sign of the exact remainder says whether to take the next.
-const NEAR: f64 = 562_949_953_421_312.0;
+pub(super) const NEAR: f64 = 562_949_953_421_312.0;
+
+/// The quotient of a product and a divisor, rounded up, from an estimate below [`NEAR`] that is less than half away from it. The
+/// product may be given modulo 2^64: the remainder is small, so it is what it would be in whole numbers.
+#[inline(always)]
+pub(super) fn rounded_up(estimate: f64, product: i64, divisor: i64) -> i64 {
+    let quotient = nearest(estimate);
+    quotient.wrapping_add(i64::from(product.wrapping_sub(quotient.wrapping_mul(divisor)) > 0))
+}
 
 /// The whole number nearest to one below 2^51: after this sum they are its last bits.
 #[inline(always)]
@@ -215,4 +203,37 @@ fn gcd(mut a: u128, mut b: u128) -> u128 {
         (a, b) = (b, a % b);
     }
     a.max(1)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    proptest! {
+        #[test]
+        fn drops_are_rounded_up_as_whole_numbers_are(
+            current in 0_i64..200_000_000_000, length in 0_i64..20_000_000_000, numerator in 1_i64..1 << 40, shift in 20_u32..60,
+        ) {
+            for denominator in [(1_i64 << shift) - 1, 1 << shift, (1 << shift) + 1] {
+                let unit = PerUnit { numerator, denominator, quotient: numerator as f64 / denominator as f64 };
+                // As it is, and with a quotient that is whole, one under and one over.
+                let exact = |length: i64| i128::from(current) * i128::from(length) * i128::from(numerator);
+                for length in [length, length / denominator * denominator] {
+                    let estimate = current as f64 * length as f64 * unit.quotient;
+                    let product = current.wrapping_mul(length).wrapping_mul(numerator);
+                    if estimate < NEAR {
+                        for step in [-1, 0, 1_i64] {
+                            let whole = exact(length) + i128::from(step);
+                            if whole >= 0 {
+                                let expected = (whole + i128::from(denominator) - 1) / i128::from(denominator);
+                                let found = rounded_up(estimate, product.wrapping_add(step), denominator);
+                                prop_assert_eq!(i128::from(found), expected, "{} * {} * {:?}", current, length, unit);
+                            }
+                        }
+                    }
+                }
+            }
+        }
+    }
 }

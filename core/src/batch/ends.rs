@@ -17,6 +17,8 @@ pub(super) struct Open {
 }
 
 impl Open {
+    pub(super) const NOTHING: Self = Self { judged: 0, cannot: 0 };
+
     /// Of the checks on the ampacity, on the ampacity before factors, and on the device.
     pub(super) fn of(open: [bool; 3]) -> Self {
         let [first, second, fourth] = open.map(u8::from);

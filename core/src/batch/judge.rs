@@ -1,18 +1,19 @@
 //! The rows of a batch, block by block: read, looked up, judged by comparisons of whole numbers, written.
 
 use super::ahead::Ahead;
-use super::alike::{Alike, Combination, MILLION};
 use super::answers::{Answer, Answers};
-use super::memo::{ALONE, Devices, Memo};
-use super::rows::{BLOCK, Numbers, Rows};
+use super::group::{GROUP, Outcome, Tables};
+use super::memo::{ALONE, Memo};
+use super::ratings::Ratings;
+use super::rows::{BLOCK, Rows};
 use super::said::{self, Said};
 use super::seen::Seen;
 use super::spread::Finish;
 use super::told::Told;
+use super::wide::widest;
 use super::{Asks, Batch, ends, figures};
 use crate::calc::Silent;
 use crate::code::Code;
-use crate::quantity::Amperes;
 
 /// What is found of the rows of a block.
 pub(super) struct Found {
@@ -20,12 +21,13 @@ pub(super) struct Found {
     combinations: [u32; BLOCK],
     /// Where the memo has what the tables say; [`ALONE`] for a row that is judged by itself.
     places: [u32; BLOCK],
-    /// How the checks end, in bits.
+    /// What the tables say of a group of them.
+    tables: Tables,
+    // See `Outcome`.
     ends: [u8; BLOCK],
-    /// What is said of them in words.
     said: [Said; BLOCK],
-    /// The drop rounded up, a whole number of nanovolts; NaN where it is not asked for.
     nanovolts: [f64; BLOCK],
+    least: [u32; BLOCK],
     /// Where figures go that are not wanted.
     spare: [[f64; BLOCK]; 2],
 }
@@ -34,9 +36,11 @@ impl Found {
     const NOTHING: Self = Self {
         combinations: [ALONE; BLOCK],
         places: [ALONE; BLOCK],
+        tables: Tables::NOTHING,
         ends: [0; BLOCK],
         said: [Said::NOTHING; BLOCK],
         nanovolts: [f64::NAN; BLOCK],
+        least: [0; BLOCK],
         spare: [[f64::NAN; BLOCK]; 2],
     };
 }
@@ -94,14 +98,12 @@ impl<'c> Worker<'c> {
         look_up(found, rows, count, memo, &mut told);
         let mut alone = memo.devices().is_none();
         if let Some(devices) = memo.devices() {
-            let figures = answers.has_figures();
-            let asked = Asked { of: batch.asks, ahead: Ahead::of(&batch.numbers, start) };
-            let judge = if figures { Found::judge::<true> } else { Found::judge::<false> };
-            alone = !judge(found, rows, count, memo, &asked, devices, answers);
+            found.judge(rows, count, memo, &devices.ratings, batch.asks, &Ahead::of(&batch.numbers, start));
+            alone = found.places.iter().take(count).fold(false, |any, place| any | (*place == ALONE));
             ends::write(found.ends.get(..count).unwrap_or_default(), batch.asks.limit, answers);
             said::write(&found.said, answers);
-            if figures {
-                found.show(count, memo, answers);
+            if answers.has_figures() {
+                found.show(memo, &devices.ratings, answers);
                 figures::write(&found.nanovolts, &rows.voltage, answers);
             }
         }
@@ -113,12 +115,6 @@ impl<'c> Worker<'c> {
             }
         }
     }
-}
-
-/// What is asked of the rows of a block, and of the memory meanwhile.
-struct Asked<'a> {
-    of: Asks,
-    ahead: Ahead<'a>,
 }
 
 // Each loop is a function of its own, for which the processor has registers enough.
@@ -141,97 +137,61 @@ impl Found {
         }
     }
 
-    /// Finds how the checks end, and where figures are wanted the least device and the drop; whether the tables say it of every
-    /// row. A row of which they do not is to be judged by itself.
+    /// Finds how the checks end, and all else that the numbers of a row decide. A row of which the tables do not say it is to be
+    /// judged by itself.
     #[inline(never)]
-    fn judge<const FIGURES: bool>(
-        &mut self,
-        rows: &Rows,
-        count: usize,
-        memo: &Memo<'_>,
-        asked: &Asked<'_>,
-        devices: &Devices,
-        answers: &mut Answers<'_>,
-    ) -> bool {
-        let count = count.min(BLOCK);
-        let [least, _] = &mut self.spare;
-        let Some(least) = entries(&mut answers.least_device_a, least, count) else {
-            self.places.fill(ALONE);
-            return false;
-        };
-        for at in 0..count {
-            asked.ahead.ask(at);
-            let mut one = || {
-                let (place, combination) = (self.places.get(at)?, memo.combination(*self.combinations.get(at)?)?);
-                let alike = memo.alike(*place)?;
-                let judged = judge(alike, combination, &rows.get(at)?, asked.of)?;
-                *self.ends.get_mut(at)? = judged.ends;
-                *self.said.get_mut(at)? = alike.said(judged.ends);
-                if FIGURES {
-                    *self.nanovolts.get_mut(at)? = judged.nanovolts;
-                    *least.get_mut(at)? = devices.ratings.next(combination.ratings, judged.required);
-                }
-                Some(())
-            };
-            if let (None, Some(place)) = (one(), self.places.get_mut(at)) {
-                *place = ALONE;
+    fn judge(&mut self, rows: &Rows, count: usize, memo: &Memo<'_>, ratings: &Ratings, asks: Asks, ahead: &Ahead<'_>) {
+        let groups = (0..count.div_ceil(GROUP)).filter_map(|group| Some((group, rows.group(group)?)));
+        for (group, numbers) in groups {
+            self.gather(group, memo, ahead);
+            let outcome = widest!(self.tables.compare(&numbers, asks, ratings));
+            self.keep(group, &outcome);
+        }
+    }
+
+    /// Puts what the tables say of each row of a group side by side.
+    #[inline(always)]
+    fn gather(&mut self, group: usize, memo: &Memo<'_>, ahead: &Ahead<'_>) -> Option<()> {
+        let places = self.places.as_chunks_mut::<GROUP>().0.get_mut(group)?;
+        let combinations = self.combinations.as_chunks::<GROUP>().0.get(group)?;
+        for (at, (place, combination)) in places.iter_mut().zip(combinations).enumerate() {
+            ahead.ask(group * GROUP + at);
+            match (memo.alike(*place), memo.combination(*combination)) {
+                (Some(alike), Some(combination)) => self.tables.put(at, alike, combination)?,
+                _ => *place = ALONE,
             }
         }
-        !self.places.iter().take(count).fold(false, |any, place| any | (*place == ALONE))
+        Some(())
+    }
+
+    #[inline(always)]
+    fn keep(&mut self, group: usize, outcome: &Outcome) -> Option<()> {
+        *self.ends.as_chunks_mut().0.get_mut(group)? = outcome.ends;
+        *self.said.as_chunks_mut().0.get_mut(group)? = outcome.said;
+        *self.nanovolts.as_chunks_mut().0.get_mut(group)? = outcome.nanovolts;
+        *self.least.as_chunks_mut().0.get_mut(group)? = outcome.least;
+        let places = self.places.as_chunks_mut::<GROUP>().0.get_mut(group)?;
+        for (place, far) in places.iter_mut().zip(&outcome.far) {
+            *place = if *far { ALONE } else { *place };
+        }
+        Some(())
     }
 
     /// Writes the figures that the tables have.
     #[inline(never)]
-    fn show(&mut self, count: usize, memo: &Memo<'_>, answers: &mut Answers<'_>) {
+    fn show(&mut self, memo: &Memo<'_>, ratings: &Ratings, answers: &mut Answers<'_>) {
         let [ampacity, largest] = &mut self.spare;
-        let ampacity = entries(&mut answers.ampacity_a, ampacity, count).unwrap_or_default();
-        let largest = entries(&mut answers.largest_device_a, largest, count).unwrap_or_default();
+        let ampacity = answers.ampacity_a.as_deref_mut().unwrap_or(ampacity);
+        let largest = answers.largest_device_a.as_deref_mut().unwrap_or(largest);
         for ((ampacity, largest), place) in ampacity.iter_mut().zip(largest).zip(&self.places) {
             if let Some(alike) = memo.alike(*place) {
                 (*ampacity, *largest) = (alike.usable_a, alike.largest_a);
             }
         }
+        if let Some(least) = &mut answers.least_device_a {
+            for (least, place) in least.iter_mut().zip(&self.least) {
+                *least = ratings.at(*place);
+            }
+        }
     }
-}
-
-/// The first entries of a column, or of spare ones where it is not wanted.
-fn entries<'a, T>(column: &'a mut Option<&mut [T]>, spare: &'a mut [T; BLOCK], count: usize) -> Option<&'a mut [T]> {
-    column.as_deref_mut().unwrap_or(spare).get_mut(..count)
-}
-
-struct Judged {
-    ends: u8,
-    /// The load with its factor, in millionths of a microampere.
-    required: i64,
-    nanovolts: f64,
-}
-
-/// How the checks of a row end, what the load requires and how much it drops: comparisons of whole numbers. `None` for a
-/// drop that is too large for 64 bits.
-#[inline(always)]
-fn judge(alike: &Alike, combination: &Combination, row: &Numbers, asks: Asks) -> Option<Judged> {
-    let Numbers { continuous, other, device, .. } = *row;
-    let current = (continuous + other).min(Amperes::MAX.microamperes());
-    let others = other * MILLION;
-    let required = continuous * combination.factors.device + others;
-    let (mut too_much_drop, mut drop) = (false, f64::NAN);
-    if asks.run {
-        let nanovolts = combination.drop.nanovolts(current, row.length)?;
-        // The voltage in millivolts times a share in millionths is a limit in whole nanovolts.
-        too_much_drop = asks.limit & (nanovolts > row.voltage * row.drop_limit);
-        #[expect(clippy::cast_precision_loss, reason = "below 2^50")]
-        let shown = nanovolts as f64;
-        drop = shown;
-    }
-    // 240.4(D)(1) to (3) decide by themselves; of two readings that differ neither decides.
-    let unprotected = (continuous > combination.continuous_most) | (device > alike.loose);
-    let fails = [
-        current > alike.usable,
-        continuous * combination.factors.conductor + others > alike.before,
-        required > device * MILLION,
-        unprotected,
-        too_much_drop,
-    ];
-    let ends = ends::of(fails, !unprotected & (device > alike.strict), alike.open);
-    Some(Judged { ends, required, nanovolts: drop })
 }

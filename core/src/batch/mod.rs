@@ -41,6 +41,7 @@ mod column;
 mod ends;
 mod field;
 mod figures;
+mod group;
 mod index;
 mod judge;
 mod kinds;

@@ -1,6 +1,6 @@
 //! The next standard rating above a load, found without searching.
 
-use super::alike::MILLION;
+use super::alike::{MILLION, rounded_up};
 use super::answers::shown;
 use crate::code::Code;
 use crate::quantity::Amperes;
@@ -44,12 +44,46 @@ impl Ratings {
         if fuses { self.each } else { 0 }
     }
 
-    /// The smallest that is not below a load in millionths of a microampere; NaN above the last.
+    /// Where the smallest stands that is not below a load in millionths of a microampere.
     #[inline(always)]
-    pub(super) fn next(&self, first: u32, required: i64) -> f64 {
-        let amperes = (required + (AMPERE - 1)).cast_unsigned() / AMPERE.cast_unsigned();
+    #[expect(clippy::cast_precision_loss, reason = "the remainder corrects it")]
+    pub(super) fn place(&self, first: u32, required: i64) -> u32 {
+        let amperes = rounded_up(required as f64 * (1.0 / AMPERE as f64), required, AMPERE);
         // Above the last rating stands a NaN of its kind.
-        let at = amperes.min(u64::from(self.each) - 1) + u64::from(first);
-        self.by_ampere.get(at as usize).copied().unwrap_or(f64::NAN)
+        (amperes.min(i64::from(self.each) - 1) as u32).wrapping_add(first)
+    }
+
+    /// What is shown of the rating at a place.
+    #[inline(always)]
+    pub(super) fn at(&self, place: u32) -> f64 {
+        self.by_ampere.get(place as usize).copied().unwrap_or(f64::NAN)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::code::{Edition, Nec};
+
+    #[test]
+    fn the_next_rating_is_found_at_each_one_and_a_step_beside_it() {
+        let code = Nec::standard(Edition::Nec2023);
+        let ratings = Ratings::of(code).unwrap();
+        for kind in [DeviceKind::Breaker, DeviceKind::Fuse] {
+            // Up to one that is not known, which could be the next.
+            let known = code.standard_ratings(kind).iter().map_while(|rating| Some(rating.ok()?.value));
+            let known: Vec<_> = known.collect();
+            let first = ratings.first(kind == DeviceKind::Fuse);
+            let next = |required| ratings.at(ratings.place(first, required)).to_bits();
+            for (at, rating) in known.iter().enumerate() {
+                let required = rating.microamperes() * MILLION;
+                let above = known.get(at + 1).map_or(f64::NAN, |above| shown(above.microamperes()));
+                assert_eq!(next(required), shown(rating.microamperes()).to_bits());
+                assert_eq!(next(required - 1), shown(rating.microamperes()).to_bits());
+                assert_eq!(next(required + 1), above.to_bits());
+            }
+            assert_eq!(next(0), shown(known[0].microamperes()).to_bits());
+            assert_eq!(next(i64::MAX), f64::NAN.to_bits());
+        }
     }
 }

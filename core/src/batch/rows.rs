@@ -2,6 +2,7 @@
 
 use super::Batch;
 use super::field::Field;
+use super::group::GROUP;
 use super::number;
 use super::seen::Seen;
 
@@ -30,15 +31,15 @@ pub(super) struct Spoken {
     pub(super) bits: [u64; BLOCK],
 }
 
-/// The numbers of a row that are compared.
+/// The numbers of a group of rows that are compared.
 #[derive(Clone, Copy)]
-pub(super) struct Numbers {
-    pub(super) continuous: i64,
-    pub(super) other: i64,
-    pub(super) device: i64,
-    pub(super) voltage: i64,
-    pub(super) length: i64,
-    pub(super) drop_limit: i64,
+pub(super) struct Numbers<'a> {
+    pub(super) continuous: &'a [i64; GROUP],
+    pub(super) other: &'a [i64; GROUP],
+    pub(super) device: &'a [i64; GROUP],
+    pub(super) voltage: &'a [i64; GROUP],
+    pub(super) length: &'a [i64; GROUP],
+    pub(super) drop_limit: &'a [i64; GROUP],
 }
 
 /// One row.
@@ -133,15 +134,15 @@ impl Rows {
         }
     }
 
-    #[inline(always)]
-    pub(super) fn get(&self, row: usize) -> Option<Numbers> {
+    /// The numbers of a group; `None` beyond the last.
+    pub(super) fn group(&self, group: usize) -> Option<Numbers<'_>> {
         Some(Numbers {
-            continuous: *self.continuous.get(row)?,
-            other: *self.other.get(row)?,
-            device: *self.device.get(row)?,
-            voltage: *self.voltage.get(row)?,
-            length: *self.length.get(row)?,
-            drop_limit: *self.drop_limit.get(row)?,
+            continuous: self.continuous.as_chunks().0.get(group)?,
+            other: self.other.as_chunks().0.get(group)?,
+            device: self.device.as_chunks().0.get(group)?,
+            voltage: self.voltage.as_chunks().0.get(group)?,
+            length: self.length.as_chunks().0.get(group)?,
+            drop_limit: self.drop_limit.as_chunks().0.get(group)?,
         })
     }
 
