@@ -159,25 +159,6 @@ macro_rules! answers {
                 Self { $($name: vec![Default::default(); rows],)+ ..Self::default() }
             }
 
-            /// No entry yet, and room for those of so many rows.
-            #[cfg_attr(not(feature = "arrow"), expect(dead_code, reason = "only answers for Arrow grow"))]
-            pub(super) fn with_capacity(rows: usize, figures: bool) -> Self {
-                let verdicts = Self { $($name: Vec::with_capacity(rows),)+ ..Self::default() };
-                if figures { Self { $($figure: Vec::with_capacity(rows),)+ ..verdicts } } else { verdicts }
-            }
-
-            /// Adds the entries of so many rows to the columns that have room, to be written to.
-            pub(super) fn grow(&mut self, rows: usize) -> Answers<'_> {
-                fn more<T: Default + Clone>(column: &mut Vec<T>, rows: usize) -> Option<&mut [T]> {
-                    let start = column.len();
-                    if column.capacity() > 0 {
-                        column.resize(start + rows, T::default());
-                    }
-                    column.get_mut(start..).filter(|more| !more.is_empty())
-                }
-                Answers { $($name: more(&mut self.$name, rows),)+ $($figure: more(&mut self.$figure, rows),)+ }
-            }
-
             /// To be written to; a column without any entry is not wanted.
             pub fn as_mut(&mut self) -> Answers<'_> {
                 Answers {

@@ -5,7 +5,7 @@ use std::sync::Mutex;
 use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 
 use super::Batch;
-use super::answers::{Answers, OwnedAnswers};
+use super::answers::Answers;
 use super::judge::Worker;
 use crate::code::Code;
 
@@ -37,17 +37,6 @@ pub enum JudgeError {
 
 /// What is done with the answers of a block, which begins with a row that is a multiple of its length.
 pub(super) type Finish<'f> = dyn Fn(usize, &mut Answers<'_>) + Sync + 'f;
-
-/// Where answers are written.
-#[expect(clippy::large_enum_variant, reason = "one of them, once a batch")]
-pub(super) enum Room<'a> {
-    /// Columns as long as the batch.
-    Given(Answers<'a>),
-    /// Columns that have no entry yet. One thread lets them grow chunk by chunk: what is written first, to make an entry of
-    /// it, is then still in the caches when the answer is written.
-    #[cfg_attr(not(feature = "arrow"), expect(dead_code, reason = "only answers for Arrow grow"))]
-    Grown(&'a mut OwnedAnswers),
-}
 
 /// The chunks that nobody has taken yet.
 struct Rest<'a> {
@@ -91,7 +80,7 @@ impl Batch<'_> {
         threads: usize,
         go_on: &mut dyn FnMut(usize) -> ControlFlow<()>,
     ) -> Result<(), JudgeError> {
-        self.judge_with(&mut Learned::new(self.code.0), Room::Given(answers), &|_, _| (), threads, go_on)
+        self.judge_with(&mut Learned::new(self.code.0), answers, &|_, _| (), threads, go_on)
     }
 
     /// The same with what was learned of the same code before. `finish` gets the answers of each block, and where it begins,
@@ -99,7 +88,7 @@ impl Batch<'_> {
     pub(super) fn judge_with(
         &self,
         learned: &mut Learned<'_>,
-        room: Room<'_>,
+        answers: Answers<'_>,
         finish: &Finish<'_>,
         threads: usize,
         go_on: &mut dyn FnMut(usize) -> ControlFlow<()>,
@@ -107,11 +96,6 @@ impl Batch<'_> {
         let (first, helpers) = learned.workers(threads.min(self.rows.div_ceil(CHUNK)));
         first.begin(self);
         helpers.iter_mut().for_each(|helper| helper.begin(self));
-        let answers = match room {
-            Room::Given(answers) => answers,
-            Room::Grown(columns) if helpers.is_empty() => return self.grow(first, columns, finish, go_on),
-            Room::Grown(columns) => columns.grow(self.rows),
-        };
         if let Some((name, found)) = answers.wrong_length(self.rows) {
             return Err(JudgeError::WrongLength { name, found, expected: self.rows });
         }
@@ -133,25 +117,6 @@ impl Batch<'_> {
         });
         let done = done.into_inner();
         if done < self.rows { Err(JudgeError::Stopped { done }) } else { Ok(()) }
-    }
-
-    fn grow(
-        &self,
-        worker: &mut Worker<'_>,
-        columns: &mut OwnedAnswers,
-        finish: &Finish<'_>,
-        go_on: &mut dyn FnMut(usize) -> ControlFlow<()>,
-    ) -> Result<(), JudgeError> {
-        let mut done = 0;
-        while done < self.rows {
-            let rows = CHUNK.min(self.rows - done);
-            worker.judge(self, done, rows, columns.grow(rows), finish);
-            done += rows;
-            if go_on(done).is_break() && done < self.rows {
-                return Err(JudgeError::Stopped { done });
-            }
-        }
-        Ok(())
     }
 
     fn take<'r>(&self, rest: &Mutex<Rest<'r>>) -> Option<(usize, usize, Answers<'r>)> {

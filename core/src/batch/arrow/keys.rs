@@ -7,6 +7,7 @@ use std::sync::Mutex;
 
 use arrow_buffer::{BooleanBuffer, Buffer, NullBuffer};
 
+use super::columns::Columns;
 use crate::batch::rows::BLOCK;
 use crate::batch::wide::widest;
 use crate::batch::{Answers, Verdict};
@@ -19,7 +20,7 @@ pub(super) struct Finished {
 
 struct Block {
     start: usize,
-    there: There<Words>,
+    there: Columns<Words>,
     /// The numbers of the reasons that were met.
     reasons: BTreeSet<u16>,
 }
@@ -27,14 +28,6 @@ struct Block {
 /// A bit for each row of a block, and for those that a last block has not.
 type Words = [u64; BLOCK / 64];
 const ALL: Words = [u64::MAX; BLOCK / 64];
-
-/// One of something for each column that may have gaps.
-pub(super) struct There<T> {
-    pub(super) verdicts: [T; 6],
-    pub(super) numbers: [T; 3],
-    pub(super) figures: [T; 5],
-    pub(super) reason: T,
-}
 
 impl Finished {
     /// Turns the numbers of words of a block into keys, and notes where something is.
@@ -57,7 +50,7 @@ impl Finished {
             &answers.drop_percent,
         ];
         let reasons = answers.reason.as_deref().unwrap_or_default();
-        let there = There {
+        let there = Columns {
             verdicts: verdicts.map(|column| widest!(keys(column, 0, Verdict::NotAsked as u8))),
             numbers: of_words.map(|column| widest!(keys(column, 1, 0))),
             figures: figures.map(|column| widest!(numbers(column.as_deref().unwrap_or_default()))),
@@ -73,15 +66,15 @@ impl Finished {
     }
 
     /// The bitmaps of so many rows, `None` where all is there, and the numbers of the reasons that were met.
-    pub(super) fn together(self, rows: usize) -> (There<Option<NullBuffer>>, Vec<u16>) {
+    pub(super) fn together(self, rows: usize) -> (Columns<Option<NullBuffer>>, Vec<u16>) {
         let mut blocks = self.blocks.into_inner().unwrap_or_else(std::sync::PoisonError::into_inner);
         blocks.sort_unstable_by_key(|block| block.start);
-        let all = |of: &dyn Fn(&There<Words>) -> &Words| {
+        let all = |of: &dyn Fn(&Columns<Words>) -> &Words| {
             let some = blocks.iter().any(|block| *of(&block.there) != ALL);
             let words = || blocks.iter().flat_map(|block| of(&block.there)).copied().collect();
             some.then(|| NullBuffer::new(BooleanBuffer::new(Buffer::from_vec::<u64>(words()), 0, rows)))
         };
-        let there = There {
+        let there = Columns {
             verdicts: [0, 1, 2, 3, 4, 5].map(|at| all(&|there| there.verdicts.get(at).unwrap_or(&ALL))),
             numbers: [0, 1, 2].map(|at| all(&|there| there.numbers.get(at).unwrap_or(&ALL))),
             figures: [0, 1, 2, 3, 4].map(|at| all(&|there| there.figures.get(at).unwrap_or(&ALL))),

@@ -1,8 +1,10 @@
 //! Arrow in, Arrow out: a record batch of circuits comes back as one of answers. Safe code alone; what imports and exports
 //! the C interface of Arrow is the business of the doors.
 
+mod columns;
 mod keys;
 mod read;
+mod room;
 mod write;
 
 use std::ops::ControlFlow;
@@ -12,11 +14,12 @@ use arrow_array::types::{ArrowDictionaryKeyType, Int8Type, UInt16Type};
 use arrow_array::{ArrayRef, DictionaryArray, PrimitiveArray, RecordBatch, RecordBatchOptions};
 use arrow_schema::{ArrowError, Field, Schema, SchemaRef};
 
-use super::spread::{Learned, Room};
-use super::{Answers, Batch, Column, ColumnProblem, ColumnProblems, JudgeError, OwnedAnswers};
+use super::spread::Learned;
+use super::{Answers, Batch, Column, ColumnProblem, ColumnProblems, JudgeError};
 use crate::code::Code;
 use keys::Finished;
 use read::Held;
+use room::Room;
 
 /// Why a record batch has no answers.
 #[derive(Debug, thiserror::Error)]
@@ -139,14 +142,15 @@ impl<'c> Judge<'c> {
         let schema = schema(circuits.schema_ref(), self.carry, self.wanted)?;
         let held = held(circuits, self.carry);
         let columns: Vec<Column<'_>> = held.iter().map(|(name, held)| held.column(name)).collect();
-        let mut answers = OwnedAnswers::with_capacity(circuits.num_rows(), self.wanted == Wanted::Everything);
+        let (rows, wanted) = (circuits.num_rows(), self.wanted);
+        let mut room = Room::new(rows, wanted);
         let finished = Finished::default();
         let finish = |start: usize, answers: &mut Answers<'_>| finished.block(start, answers);
         let batch = Batch::new(self.code, &columns)?;
-        batch.judge_with(&mut self.learned, Room::Grown(&mut answers), &finish, threads, go_on)?;
+        batch.judge_with(&mut self.learned, room.answers()?, &finish, threads, go_on)?;
         let carried = self.carry.iter().filter_map(|name| circuits.column_by_name(name).cloned());
-        let arrays = carried.chain(write::arrays(answers, finished, self.wanted, self.joins)?).collect();
-        let options = RecordBatchOptions::new().with_row_count(Some(circuits.num_rows()));
+        let arrays = carried.chain(write::arrays(rows, room.buffers(), finished, wanted, self.joins)?).collect();
+        let options = RecordBatchOptions::new().with_row_count(Some(rows));
         Ok(RecordBatch::try_new_with_options(schema, arrays, &options)?)
     }
 }

@@ -6,9 +6,10 @@ use arrow_array::{ArrayRef, Float64Array, Int8Array, StringArray, UInt16Array};
 use arrow_buffer::{Buffer, NullBuffer, ScalarBuffer};
 use arrow_schema::{ArrowError, DataType, Field};
 
+use super::columns::Columns;
 use super::keys::Finished;
 use super::{Joins, Wanted};
-use crate::batch::{AMPACITY_GOVERNORS, Check, DEVICE_GOVERNORS, OwnedAnswers, Reason, Verdict};
+use crate::batch::{AMPACITY_GOVERNORS, Check, DEVICE_GOVERNORS, Reason, Verdict};
 
 /// The columns of answers, in order.
 pub(super) fn fields(wanted: Wanted) -> Vec<Field> {
@@ -40,45 +41,55 @@ pub(super) fn fields(wanted: Wanted) -> Vec<Field> {
     fields
 }
 
-/// The answers in the order of [`fields`], as `finished` has left them. Their buffers are taken as they are, without a copy.
+/// The answers in the order of [`fields`], as `finished` has left them: their buffers as they are, without a copy.
 pub(super) fn arrays(
-    answers: OwnedAnswers,
+    rows: usize,
+    answers: Columns<Buffer>,
     finished: Finished,
     wanted: Wanted,
     joins: Joins,
 ) -> Result<Vec<ArrayRef>, ArrowError> {
-    let (there, met) = finished.together(answers.reason.len());
-    let [verdict, first, second, third, fourth, fifth] = there.verdicts;
-    let [decided_by, ampacity_governed_by, device_governed_by] = there.numbers;
-    let [ampacity, least, largest, drop, percent] = there.figures;
+    let (there, met) = finished.together(rows);
+    let [verdict, first, second, third, fourth, fifth] = pairs(answers.verdicts, there.verdicts);
+    let [decided_by, ampacity_governed_by, device_governed_by] = pairs(answers.numbers, there.numbers);
+    let [ampacity, least, largest, drop, percent] = pairs(answers.figures, there.figures);
     let verdicts = verdict_words();
-    let of_verdicts = |of, there| (joins.words)(keys(of, there)?, &verdicts);
-    let numbered = |of, there, words: &[&'static str]| (joins.words)(keys(of, there)?, &texts(words));
-    let (reasons, texts_of_reasons) = reasons(&answers.reason, &met, there.reason)?;
+    let of_verdicts = |of| (joins.words)(keys(of, rows)?, &verdicts);
+    let numbered = |of, words: &[&'static str]| (joins.words)(keys(of, rows)?, &texts(words));
+    let numbers = ScalarBuffer::new(answers.reason, 0, rows);
+    let (reasons, texts_of_reasons) = reasons(&numbers, &met, there.reason)?;
     let mut arrays = vec![
-        of_verdicts(answers.verdict, verdict)?,
-        numbered(answers.decided_by, decided_by, &Check::ALL.map(Check::slug))?,
-        Arc::new(UInt16Array::from(answers.reason)),
+        of_verdicts(verdict)?,
+        numbered(decided_by, &Check::ALL.map(Check::slug))?,
+        Arc::new(UInt16Array::new(numbers, None)),
         (joins.reasons)(reasons, &texts_of_reasons)?,
-        of_verdicts(answers.conductor_ampacity, first)?,
-        of_verdicts(answers.continuous_load_on_conductor, second)?,
-        of_verdicts(answers.continuous_load_on_device, third)?,
-        of_verdicts(answers.breaker_protects_conductor, fourth)?,
-        of_verdicts(answers.voltage_drop, fifth)?,
+        of_verdicts(first)?,
+        of_verdicts(second)?,
+        of_verdicts(third)?,
+        of_verdicts(fourth)?,
+        of_verdicts(fifth)?,
     ];
     if wanted == Wanted::Everything {
         let ([_, of_ampacity @ ..], [_, of_device @ ..]) = (AMPACITY_GOVERNORS, DEVICE_GOVERNORS);
         arrays.extend([
-            figures(answers.ampacity_a, ampacity)?,
-            numbered(answers.ampacity_governed_by, ampacity_governed_by, &of_ampacity)?,
-            figures(answers.least_device_a, least)?,
-            figures(answers.largest_device_a, largest)?,
-            numbered(answers.largest_device_governed_by, device_governed_by, &of_device)?,
-            figures(answers.drop_v, drop)?,
-            figures(answers.drop_percent, percent)?,
+            figures(ampacity, rows)?,
+            numbered(ampacity_governed_by, &of_ampacity)?,
+            figures(least, rows)?,
+            figures(largest, rows)?,
+            numbered(device_governed_by, &of_device)?,
+            figures(drop, rows)?,
+            figures(percent, rows)?,
         ]);
     }
     Ok(arrays)
+}
+
+/// The values of a column, and where they are.
+type Pair = (Buffer, Option<NullBuffer>);
+
+fn pairs<const N: usize>(values: [Buffer; N], there: [Option<NullBuffer>; N]) -> [Pair; N] {
+    let mut there = there.into_iter();
+    values.map(|values| (values, there.next().flatten()))
 }
 
 fn verdict_words() -> ArrayRef {
@@ -89,9 +100,8 @@ fn texts(words: &[&'static str]) -> ArrayRef {
     Arc::new(StringArray::from(words.to_vec()))
 }
 
-fn keys(numbers: Vec<u8>, there: Option<NullBuffer>) -> Result<Int8Array, ArrowError> {
-    let rows = numbers.len();
-    Int8Array::try_new(ScalarBuffer::new(Buffer::from_vec(numbers), 0, rows), there)
+fn keys((numbers, there): Pair, rows: usize) -> Result<Int8Array, ArrowError> {
+    Int8Array::try_new(ScalarBuffer::new(numbers, 0, rows), there)
 }
 
 /// Only the reasons that were met are in the dictionary.
@@ -116,6 +126,6 @@ fn reasons(numbers: &[u16], met: &[u16], there: Option<NullBuffer>) -> Result<(U
     Ok((UInt16Array::try_new(ScalarBuffer::from(keys), there)?, Arc::new(texts)))
 }
 
-fn figures(values: Vec<f64>, there: Option<NullBuffer>) -> Result<ArrayRef, ArrowError> {
-    Ok(Arc::new(Float64Array::try_new(ScalarBuffer::from(values), there)?))
+fn figures((values, there): Pair, rows: usize) -> Result<ArrayRef, ArrowError> {
+    Ok(Arc::new(Float64Array::try_new(ScalarBuffer::new(values, 0, rows), there)?))
 }
