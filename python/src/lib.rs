@@ -10,6 +10,7 @@ mod argument;
 mod columns;
 mod error;
 mod failure;
+mod known;
 mod quantity;
 mod questions;
 mod sheet;

@@ -63,6 +63,11 @@ impl<'c> Worker<'c> {
         }
     }
 
+    /// About how many bytes it takes.
+    pub(super) fn bytes(&self) -> usize {
+        size_of::<Rows>() + size_of::<Found>() + self.memo.bytes()
+    }
+
     /// Forgets what holds for another batch alone.
     pub(super) fn begin(&mut self, batch: &Batch<'_>) {
         self.rows.begin(batch);

@@ -96,6 +96,12 @@ impl<'c> Memo<'c> {
         self.by_index.resize(combinations, NEW);
     }
 
+    /// About how many bytes it takes.
+    pub(super) fn bytes(&self) -> usize {
+        let alike = self.alike.len() * size_of::<(Key, u32)>();
+        size_of_val(&*self.places) + size_of_val(&*self.alike) + size_of_val(&*self.combinations) + alike
+    }
+
     pub(super) const fn devices(&self) -> Option<&Devices> {
         self.devices.as_ref()
     }

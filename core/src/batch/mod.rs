@@ -64,7 +64,7 @@ pub use circuit::{Circuit, Judgement, Phases, Run};
 pub use column::{Bits, Column, ColumnProblem, ColumnProblems, Data, Integers, Joined, Text};
 pub use field::Field;
 pub use reason::Reason;
-pub use spread::JudgeError;
+pub use spread::{JudgeError, Learned};
 pub use verdict::{Check, Verdict};
 
 use crate::calc::ampacity::{Conditions, Covering};

@@ -44,16 +44,31 @@ struct Rest<'a> {
     next: usize,
 }
 
-/// What was learned of a code, by each thread for itself.
-pub(super) struct Learned<'c> {
+/// What was learned of a code while rows were judged by it, by each thread for itself: what its tables say of every kind of row
+/// that was met. Who keeps it judges the next batch sooner.
+pub struct Learned<'c> {
     code: &'c dyn Code,
     first: Worker<'c>,
     helpers: Vec<Worker<'c>>,
 }
 
 impl<'c> Learned<'c> {
-    pub(super) fn new(code: &'c dyn Code) -> Self {
+    /// Nothing of a code yet.
+    #[must_use]
+    pub fn new(code: &'c dyn Code) -> Self {
         Self { code, first: Worker::new(code), helpers: Vec::new() }
+    }
+
+    /// The code.
+    #[must_use]
+    pub const fn code(&self) -> &'c dyn Code {
+        self.code
+    }
+
+    /// About how many bytes it takes: more with every kind of row that is met, up to a limit.
+    #[must_use]
+    pub fn bytes(&self) -> usize {
+        self.helpers.iter().map(Worker::bytes).sum::<usize>() + self.first.bytes()
     }
 
     /// Workers for so many threads, of which the calling one is one.
