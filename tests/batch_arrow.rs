@@ -234,3 +234,45 @@ fn many_rows_are_judged_as_few_are_on_any_number_of_threads() {
     let mut to_the_last = |done| if done == rows { ControlFlow::Break(()) } else { ControlFlow::Continue(()) };
     assert_eq!(judge.judge(&many, 1, &mut to_the_last).unwrap().num_rows(), rows);
 }
+
+#[test]
+fn no_answer_shows_through_from_a_batch_before() {
+    // So many that their memory is used again when they are dropped.
+    let rows = 24_000;
+    let text = |word: &'static str| array(StringArray::from(vec![word; rows]));
+    let number = |value| array(Int64Array::from(vec![value; rows]));
+    let of = |size, continuous: ArrayRef, feet| {
+        batch(vec![
+            ("material", text("copper")),
+            ("size", text(size)),
+            ("insulation", text("THWN-2")),
+            ("load_continuous_a", continuous),
+            ("load_other_a", number(0)),
+            ("device_a", number(20)),
+            ("voltage_v", number(120)),
+            ("circuit", text("two-wire")),
+            ("length_ft", number(feet)),
+            ("drop_limit_percent", number(3)),
+        ])
+    };
+    let code = Nec::standard(Edition::Nec2023);
+    for circuits in [
+        of("12 AWG", number(16), 100),
+        of("12 AWG", array(NullArray::new(rows)), 100),
+        of("no size", number(16), 100),
+        // Such a drop is judged by itself.
+        of("12 AWG", number(90_000), 32_000),
+        of("4 AWG", number(1), 10),
+    ] {
+        let few = judged(&circuits.slice(0, 3), &[]).unwrap();
+        for (threads, before) in [(1, 16), (2, 4), (1, 200)] {
+            let mut go_on = |_| ControlFlow::Continue(());
+            let mut judge = Judge::new(code, &[], Wanted::Everything);
+            drop(judge.judge(&of("10 AWG", number(before), 50), threads, &mut go_on).unwrap());
+            let answers = judge.judge(&circuits, threads, &mut go_on).unwrap();
+            for start in (0..rows - 3).step_by(997).chain([rows - 3]) {
+                assert_eq!(answers.slice(start, 3), few);
+            }
+        }
+    }
+}

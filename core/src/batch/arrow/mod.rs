@@ -3,6 +3,7 @@
 
 mod columns;
 mod keys;
+mod memory;
 mod read;
 mod room;
 mod write;

@@ -2,93 +2,24 @@
 
 use std::ops::Range;
 
-use arrow_buffer::{Buffer, MutableBuffer};
+use arrow_buffer::Buffer;
 use arrow_schema::ArrowError;
 use zerocopy::{FromBytes, IntoBytes};
 
 use super::Wanted;
 use super::columns::{COLUMNS, Columns};
+use super::memory::Memory;
 use crate::batch::Answers;
 
-/// Room for the answers to so many rows.
+/// Room for the answers to so many rows. Every entry is to be written: what stands there at first means nothing.
 pub(super) struct Room {
     memory: Memory,
     rows: usize,
     wanted: Wanted,
 }
 
-/// A piece of memory, all zeros at first.
-enum Memory {
-    /// As any other.
-    Heap(MutableBuffer),
-    /// See [`Mapped`].
-    #[cfg(target_os = "linux")]
-    Mapped(Mapped),
-}
-
-/// Memory from the system, which gives it in large pages where it can. Thousands of small ones, each given when it is first
-/// touched, take longer than judging.
-#[cfg(target_os = "linux")]
-struct Mapped {
-    map: memmap2::MmapMut,
-    /// Where the first large page begins.
-    start: usize,
-}
-
 /// Columns begin at lines of a cache, as Arrow recommends.
 const LINE: usize = 64;
-
-impl Memory {
-    fn new(bytes: usize) -> Self {
-        #[cfg(target_os = "linux")]
-        if let Some(mapped) = Mapped::new(bytes) {
-            return Self::Mapped(mapped);
-        }
-        Self::Heap(MutableBuffer::from_len_zeroed(bytes))
-    }
-
-    fn bytes(&mut self) -> &mut [u8] {
-        match self {
-            Self::Heap(buffer) => buffer.as_slice_mut(),
-            #[cfg(target_os = "linux")]
-            Self::Mapped(Mapped { map, start }) => map.get_mut(*start..).unwrap_or_default(),
-        }
-    }
-}
-
-impl From<Memory> for Buffer {
-    fn from(memory: Memory) -> Self {
-        match memory {
-            Memory::Heap(buffer) => buffer.into(),
-            #[cfg(target_os = "linux")]
-            Memory::Mapped(mapped) => bytes::Bytes::from_owner(mapped).into(),
-        }
-    }
-}
-
-#[cfg(target_os = "linux")]
-impl Mapped {
-    /// The bytes of a large page.
-    const PAGE: usize = 1 << 21;
-
-    /// `None` where half of a large page would be wasted, or there is no memory.
-    fn new(bytes: usize) -> Option<Self> {
-        let pages = bytes.checked_next_multiple_of(Self::PAGE).filter(|_| bytes > Self::PAGE / 2)?;
-        // One more, so that wherever it begins enough of them are whole: what is not touched costs nothing.
-        let map = memmap2::MmapOptions::new().len(pages.checked_add(Self::PAGE)?).map_anon().ok()?;
-        // A system without large pages gives it in small ones.
-        let _ = map.advise(memmap2::Advice::HugePage);
-        let start = map.as_ptr().align_offset(Self::PAGE);
-        Some(Self { map, start })
-    }
-}
-
-#[cfg(target_os = "linux")]
-impl AsRef<[u8]> for Mapped {
-    fn as_ref(&self) -> &[u8] {
-        self.map.get(self.start..).unwrap_or_default()
-    }
-}
 
 impl Room {
     pub(super) fn new(rows: usize, wanted: Wanted) -> Self {
@@ -183,7 +114,7 @@ mod tests {
                     &mut answers.largest_device_governed_by,
                 ]) {
                     let column = column.iter_mut().flat_map(|column| column.iter_mut());
-                    column.for_each(|entry| *entry += number);
+                    column.for_each(|entry| *entry = number);
                 }
                 for (number, column) in (10..).map(f64::from).zip([
                     &mut answers.ampacity_a,
@@ -192,10 +123,10 @@ mod tests {
                     &mut answers.drop_v,
                     &mut answers.drop_percent,
                 ]) {
-                    column.iter_mut().flat_map(|column| column.iter_mut()).for_each(|entry| *entry += number);
+                    column.iter_mut().flat_map(|column| column.iter_mut()).for_each(|entry| *entry = number);
                 }
-                answers.reason.iter_mut().flat_map(|column| column.iter_mut()).for_each(|entry| *entry += 15);
-                // Each has what was written to it, on nothing but zeros.
+                answers.reason.iter_mut().flat_map(|column| column.iter_mut()).for_each(|entry| *entry = 15);
+                // Each has what was written to it.
                 let columns = room.buffers();
                 let bytes = columns.verdicts.iter().chain(columns.numbers.iter().take(if everything { 3 } else { 1 }));
                 for (number, column) in (1..).zip(bytes) {
