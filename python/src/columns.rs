@@ -6,15 +6,14 @@ use std::sync::Arc;
 use arrow_array::{RecordBatch, RecordBatchIterator, RecordBatchReader};
 use arrow_schema::SchemaRef;
 use loadworthy::batch::arrow::{self, ArrowJudgeError, Judge, Wanted};
-use loadworthy::batch::{JudgeError, Learned, Reason};
-use loadworthy::code::Edition;
+use loadworthy::batch::{JudgeError, Reason};
+use loadworthy::code::{Code, Edition, Nec};
 use pyo3::import_exception;
 use pyo3::prelude::*;
 use pyo3::types::PyCapsule;
 
 use crate::acceptance::Acceptance;
 use crate::error::QuestionError;
-use crate::known;
 
 import_exception!(loadworthy._columns, ColumnError);
 
@@ -89,36 +88,27 @@ pub(crate) fn judge_columns(
             QuestionError::new_err((format!("edition: `{id}` is not known; write one of: {ids}"), "edition"))
         })?,
     };
+    let code: &dyn Code = match accept {
+        Some(accept) => accept.get().book(edition),
+        None => Nec::standard(edition),
+    };
     let carry: Vec<&str> = carry.iter().map(String::as_str).collect();
     let wanted = if figures { Wanted::Everything } else { Wanted::Verdicts };
-    let accept = accept.map(Bound::get);
-    let judged = py.detach(|| {
-        let Some(accept) = accept else {
-            let (judged, learned) =
-                judge_all(known::take(edition), batches, &carry, wanted, threads, progress.as_ref())?;
-            known::keep(edition, learned);
-            return Ok(judged);
-        };
-        let learned = Learned::new(accept.book(edition));
-        judge_all(learned, batches, &carry, wanted, threads, progress.as_ref()).map(|(judged, _)| judged)
-    });
-    judged.map(Some)
+    py.detach(|| judge_all(code, batches, &carry, wanted, threads, progress.as_ref())).map(Some)
 }
 
-/// The answers, and what was learned on the way.
-fn judge_all<'c>(
-    learned: Learned<'c>,
+fn judge_all(
+    code: &dyn Code,
     batches: Box<dyn RecordBatchReader + Send>,
     carry: &[&str],
     wanted: Wanted,
     threads: usize,
     progress: Option<&Py<PyAny>>,
-) -> PyResult<(JudgedCircuits, Learned<'c>)> {
+) -> PyResult<JudgedCircuits> {
     let of = batches.schema();
-    let assumed = arrow::assumed(learned.code(), &of, carry).map_err(raised)?;
+    let assumed = arrow::assumed(code, &of, carry).map_err(raised)?;
     let schema = arrow::schema(&of, carry, wanted).map_err(|problems| raised(problems.into()))?;
-    let mut judge =
-        Judge::knowing(learned, carry, wanted).joined_by(loadworthy_capsule::join, loadworthy_capsule::join);
+    let mut judge = Judge::new(code, carry, wanted).joined_by(loadworthy_capsule::join, loadworthy_capsule::join);
     let (mut judged, mut before) = (Vec::new(), 0);
     for batch in batches {
         let batch = batch.map_err(|error| loadworthy_capsule::raised(&error))?;
@@ -137,7 +127,7 @@ fn judge_all<'c>(
         before += batch.num_rows();
         judged.push(found.map_err(raised)?);
     }
-    Ok((JudgedCircuits { schema, batches: judged, assumed }, judge.into_learned()))
+    Ok(JudgedCircuits { schema, batches: judged, assumed })
 }
 
 /// Lets Python speak between chunks: a signal, or what the callback raises, ends the work.

@@ -10,7 +10,6 @@ mod argument;
 mod columns;
 mod error;
 mod failure;
-mod known;
 mod quantity;
 mod questions;
 mod sheet;

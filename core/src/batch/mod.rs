@@ -45,6 +45,7 @@ mod group;
 mod index;
 mod judge;
 mod kinds;
+mod learned;
 mod memo;
 mod number;
 mod ratings;
@@ -64,7 +65,7 @@ pub use circuit::{Circuit, Judgement, Phases, Run};
 pub use column::{Bits, Column, ColumnProblem, ColumnProblems, Data, Integers, Joined, Text};
 pub use field::Field;
 pub use reason::Reason;
-pub use spread::{JudgeError, Learned};
+pub use spread::JudgeError;
 pub use verdict::{Check, Verdict};
 
 use crate::calc::ampacity::{Conditions, Covering};

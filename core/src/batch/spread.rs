@@ -7,6 +7,8 @@ use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 use super::Batch;
 use super::answers::Answers;
 use super::judge::Worker;
+use super::learned::{Learned, Workers};
+#[cfg(doc)]
 use crate::code::Code;
 
 /// Rows that a thread takes at a time: a fraction of a millisecond of work, so few that their answers stay in the caches.
@@ -44,48 +46,12 @@ struct Rest<'a> {
     next: usize,
 }
 
-/// What was learned of a code while rows were judged by it, by each thread for itself: what its tables say of every kind of row
-/// that was met. Who keeps it judges the next batch sooner.
-pub struct Learned<'c> {
-    code: &'c dyn Code,
-    first: Worker<'c>,
-    helpers: Vec<Worker<'c>>,
-}
-
-impl<'c> Learned<'c> {
-    /// Nothing of a code yet.
-    #[must_use]
-    pub fn new(code: &'c dyn Code) -> Self {
-        Self { code, first: Worker::new(code), helpers: Vec::new() }
-    }
-
-    /// The code.
-    #[must_use]
-    pub const fn code(&self) -> &'c dyn Code {
-        self.code
-    }
-
-    /// About how many bytes it takes: more with every kind of row that is met, up to a limit.
-    #[must_use]
-    pub fn bytes(&self) -> usize {
-        self.helpers.iter().map(Worker::bytes).sum::<usize>() + self.first.bytes()
-    }
-
-    /// Workers for so many threads, of which the calling one is one.
-    fn workers(&mut self, threads: usize) -> (&mut Worker<'c>, &mut [Worker<'c>]) {
-        let helpers = threads.saturating_sub(1);
-        if self.helpers.len() < helpers {
-            self.helpers.resize_with(helpers, || Worker::new(self.code));
-        }
-        (&mut self.first, self.helpers.get_mut(..helpers).unwrap_or_default())
-    }
-}
-
 impl Batch<'_> {
     /// Judges every row into `answers`, over `threads` threads of which the calling one is one.
     ///
     /// `go_on` is called on the calling thread after each of its chunks with the count of rows done by all; what it
-    /// returns decides whether to go on. Memory beyond the answers does not grow with the rows.
+    /// returns decides whether to go on. Memory beyond the answers does not grow with the rows; of a code that
+    /// [lasts](Code::lasting) up to 32 MB of what was learned are kept for the next batch.
     ///
     /// # Errors
     /// A column of answers of a wrong length (nothing is judged), or that it was stopped.
@@ -108,7 +74,18 @@ impl Batch<'_> {
         threads: usize,
         go_on: &mut dyn FnMut(usize) -> ControlFlow<()>,
     ) -> Result<(), JudgeError> {
-        let (first, helpers) = learned.workers(threads.min(self.rows.div_ceil(CHUNK)));
+        learned.lend(|workers| self.judge_by(workers, answers, finish, threads, go_on))
+    }
+
+    fn judge_by(
+        &self,
+        workers: &mut Workers<'_>,
+        answers: Answers<'_>,
+        finish: &Finish<'_>,
+        threads: usize,
+        go_on: &mut dyn FnMut(usize) -> ControlFlow<()>,
+    ) -> Result<(), JudgeError> {
+        let (first, helpers) = workers.some(threads.min(self.rows.div_ceil(CHUNK)));
         first.begin(self);
         helpers.iter_mut().for_each(|helper| helper.begin(self));
         if let Some((name, found)) = answers.wrong_length(self.rows) {

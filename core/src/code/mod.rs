@@ -35,6 +35,11 @@ pub trait Code: Send + Sync {
     /// The identifier that a document names it by, such as `nec-2023`.
     fn id(&self) -> &'static str;
 
+    /// The same code, where it stays as long as the process does: what was asked of it may be remembered for others.
+    fn lasting(&self) -> Option<&'static dyn Code> {
+        None
+    }
+
     /// The title of the document and its edition.
     fn title(&self) -> &'static str;
 

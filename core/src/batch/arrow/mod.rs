@@ -15,7 +15,8 @@ use arrow_array::types::{ArrowDictionaryKeyType, Int8Type, UInt16Type};
 use arrow_array::{ArrayRef, DictionaryArray, PrimitiveArray, RecordBatch, RecordBatchOptions};
 use arrow_schema::{ArrowError, Field, Schema, SchemaRef};
 
-use super::{Answers, Batch, Column, ColumnProblem, ColumnProblems, JudgeError, Learned};
+use super::learned::Learned;
+use super::{Answers, Batch, Column, ColumnProblem, ColumnProblems, JudgeError};
 use crate::code::Code;
 use keys::Finished;
 use read::Held;
@@ -106,38 +107,20 @@ pub fn judge(
 /// Columns named in `carry` stand before the answers as they are; all others must be facts of circuits: see
 /// [`Field`](super::Field). Numbers may be floating point, whole numbers or decimals of 128 bits; words may be text of any
 /// layout or dictionaries.
-///
-/// ```
-/// # use loadworthy::batch::{Learned, arrow::{Judge, Wanted}};
-/// # use loadworthy::code::{Edition, Nec};
-/// let first = Judge::new(Nec::standard(Edition::Nec2023), &["id"], Wanted::Everything);
-/// // What it has learned serves others, which want something else of the same code.
-/// let second = Judge::knowing(first.into_learned(), &[], Wanted::Verdicts);
-/// ```
-pub struct Judge<'c, 'n> {
-    carry: &'n [&'n str],
+pub struct Judge<'c> {
+    code: &'c dyn Code,
+    carry: &'c [&'c str],
     wanted: Wanted,
     joins: Joins,
     learned: Learned<'c>,
 }
 
-impl<'c, 'n> Judge<'c, 'n> {
+impl<'c> Judge<'c> {
     /// By a code.
     #[must_use]
-    pub fn new(code: &'c dyn Code, carry: &'n [&'n str], wanted: Wanted) -> Self {
-        Self::knowing(Learned::new(code), carry, wanted)
-    }
-
-    /// By the code that something was learned of, from which it goes on.
-    #[must_use]
-    pub fn knowing(learned: Learned<'c>, carry: &'n [&'n str], wanted: Wanted) -> Self {
-        Self { carry, wanted, joins: Joins { words: join, reasons: join }, learned }
-    }
-
-    /// What was learned so far.
-    #[must_use]
-    pub fn into_learned(self) -> Learned<'c> {
-        self.learned
+    pub fn new(code: &'c dyn Code, carry: &'c [&'c str], wanted: Wanted) -> Self {
+        let joins = Joins { words: join, reasons: join };
+        Self { code, carry, wanted, joins, learned: Learned::new(code) }
     }
 
     /// The same with another way to join keys and words: one that need not look at each key, as safe code has to.
@@ -164,7 +147,7 @@ impl<'c, 'n> Judge<'c, 'n> {
         let mut room = Room::new(rows, wanted);
         let finished = Finished::default();
         let finish = |start: usize, answers: &mut Answers<'_>| finished.block(start, answers);
-        let batch = Batch::new(self.learned.code(), &columns)?;
+        let batch = Batch::new(self.code, &columns)?;
         batch.judge_with(&mut self.learned, room.answers()?, &finish, threads, go_on)?;
         let carried = self.carry.iter().filter_map(|name| circuits.column_by_name(name).cloned());
         let arrays = carried.chain(write::arrays(rows, room.buffers(), finished, wanted, self.joins)?).collect();

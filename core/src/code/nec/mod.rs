@@ -125,7 +125,6 @@ impl Nec {
     /// An edition with the cells of the usual grade, read once and kept.
     #[must_use]
     pub fn standard(edition: Edition) -> &'static Self {
-        static KEPT: [OnceLock<Nec>; 3] = [const { OnceLock::new() }; 3];
         match KEPT.get(edition as usize) {
             Some(kept) => kept.get_or_init(|| Self::new(edition, &Acceptance::default())),
             None => Self::standard(Edition::Nec2023),
@@ -143,7 +142,15 @@ impl Nec {
     }
 }
 
+/// The editions with the cells of the usual grade.
+static KEPT: [OnceLock<Nec>; 3] = [const { OnceLock::new() }; 3];
+
 impl Code for Nec {
+    fn lasting(&self) -> Option<&'static dyn Code> {
+        let kept = KEPT.get(self.edition as usize)?.get()?;
+        std::ptr::eq(self, kept).then_some(kept)
+    }
+
     fn admits(&self, place: CellPlace, grade: Grade) -> bool {
         self.acceptance.admits(place, grade)
     }
