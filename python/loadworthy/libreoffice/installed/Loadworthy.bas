@@ -4,39 +4,65 @@ Option Explicit
 
 Private figures As Object, texts As Object, workings As Object
 
-Function LOADWORTHY_AMPACITY_A(size, material, insulation, ParamArray stated())
-    Dim first
-    first = Array("size", size, "material", material, "insulation", insulation)
-    LOADWORTHY_AMPACITY_A = figure("ampacity", "A", joined(first, stated))
+' What is left out is not stated: an argument that must be there would end the function at its first use, and leave the
+' cell with 0, with which calculations go on. So would the rest of the arguments, where one before them is left out.
+Function LOADWORTHY_AMPACITY_A(Optional size, Optional material, Optional insulation, ParamArray stated())
+    Dim all
+    all = joined(joined(named("size", size), named("material", material)), named("insulation", insulation))
+    If Not IsMissing(insulation) Then all = joined(all, stated)
+    LOADWORTHY_AMPACITY_A = figure("ampacity", "A", all)
 End Function
 
-Function LOADWORTHY_CORD_A(cord, size, current_carrying, ParamArray stated())
-    Dim first
-    first = Array("cord", cord, "size", size, "current_carrying", current_carrying)
-    LOADWORTHY_CORD_A = figure("cord_ampacity", "A", joined(first, stated))
+Function LOADWORTHY_CORD_A(Optional cord, Optional size, Optional current_carrying, ParamArray stated())
+    Dim all
+    all = joined(joined(named("cord", cord), named("size", size)), named("current_carrying", current_carrying))
+    If Not IsMissing(current_carrying) Then all = joined(all, stated)
+    LOADWORTHY_CORD_A = figure("cord_ampacity", "A", all)
 End Function
 
 ' By the resistance of direct current, which is what a batch of circuits is judged by.
-Function LOADWORTHY_DROP_V(size, material, length, current, supply, circuit, ParamArray stated())
-    Dim wire, load
-    wire = Array("method", "dc", "size", size, "material", material, "length", length)
-    load = Array("current", current, "supply", supply, "circuit", circuit)
-    LOADWORTHY_DROP_V = figure("voltage_drop", "V", joined(joined(wire, load), stated))
+Function LOADWORTHY_DROP_V(Optional size, Optional material, Optional length, Optional current, Optional supply, _
+        Optional circuit, ParamArray stated())
+    Dim wire, load, all
+    wire = joined(joined(named("size", size), named("material", material)), named("length", length))
+    load = joined(joined(named("current", current), named("supply", supply)), named("circuit", circuit))
+    all = joined(joined(Array("method", "dc"), wire), load)
+    If Not IsMissing(circuit) Then all = joined(all, stated)
+    LOADWORTHY_DROP_V = figure("voltage_drop", "V", all)
 End Function
 
 ' The smallest standard breaker that is not below what is required.
-Function LOADWORTHY_BREAKER_A(required, ParamArray stated())
-    LOADWORTHY_BREAKER_A = figure("overcurrent_device", "A", joined(Array("required", required, "kind", "breaker"), stated))
+Function LOADWORTHY_BREAKER_A(Optional required, ParamArray stated())
+    Dim all
+    all = joined(Array("kind", "breaker"), named("required", required))
+    If Not IsMissing(required) Then all = joined(all, stated)
+    LOADWORTHY_BREAKER_A = figure("overcurrent_device", "A", all)
 End Function
 
-Function LOADWORTHY(question, ParamArray stated())
+Function LOADWORTHY(Optional question, ParamArray stated())
     If IsNull(texts) Then texts = script("spoken")
-    LOADWORTHY = texts.invoke(Array(question, stated), Array(), Array())
+    If IsMissing(question) Then
+        LOADWORTHY = texts.invoke(Array("", Array()), Array(), Array())
+    Else
+        LOADWORTHY = texts.invoke(Array(question, stated), Array(), Array())
+    End If
 End Function
 
-Function LOADWORTHY_WHY(question, ParamArray stated())
+Function LOADWORTHY_WHY(Optional question, ParamArray stated())
     If IsNull(workings) Then workings = script("working")
-    LOADWORTHY_WHY = workings.invoke(Array(question, stated), Array(), Array())
+    If IsMissing(question) Then
+        LOADWORTHY_WHY = workings.invoke(Array("", Array()), Array(), Array())
+    Else
+        LOADWORTHY_WHY = workings.invoke(Array(question, stated), Array(), Array())
+    End If
+End Function
+
+Private Function named(name, Optional value)
+    If IsMissing(value) Then
+        named = Array()
+    Else
+        named = Array(name, value)
+    End If
 End Function
 
 Private Function figure(question, unit, stated)
@@ -54,6 +80,10 @@ End Function
 Private Function joined(first, rest)
     Dim all(), last, at
     last = UBound(first) + UBound(rest) + 1
+    If last < 0 Then
+        joined = Array()
+        Exit Function
+    End If
     ReDim all(last)
     For at = 0 To UBound(first)
         all(at) = first(at)

@@ -99,6 +99,31 @@ def test_a_cell_that_cannot_be_answered_says_why_and_no_number(office):
         assert isinstance(said, str) and part in said, (formula, said)
 
 
+def test_an_argument_that_is_left_out_is_not_stated(office):
+    """Basic ends a function at an argument that must be there, and its cell then holds 0: `=H1+5` would go on with that."""
+    formulas = {
+        '=LOADWORTHY_AMPACITY_A("8 AWG";"copper";"THHN")': 40,
+        '=LOADWORTHY_AMPACITY_A("8 AWG";"copper")': "insulation",
+        "=LOADWORTHY_AMPACITY_A()": "size",
+        '=LOADWORTHY_AMPACITY_A("8 AWG";;"THHN")': "material",
+        '=LOADWORTHY_CORD_A("SOOW")': "size",
+        '=LOADWORTHY_DROP_V("12 AWG";"copper";"50 ft";"16 A";"120 V")': "circuit",
+        "=LOADWORTHY_BREAKER_A()": "nothing to supply",
+        "=LOADWORTHY()": "is not a question",
+        "=LOADWORTHY_WHY()": "is not a question",
+    }
+    # As everywhere, cords are taken to have three conductors that carry current where nothing is stated.
+    cord = lw.cord_ampacity(cord="SOOW", size="10 AWG")
+    found = values_of(office, [*formulas, '=LOADWORTHY_CORD_A("SOOW";"10 AWG")'])
+    assert (found[0], found.pop()) == (40, float(cord.value)), cord.assumed
+    for (formula, part), said in list(zip(formulas.items(), found, strict=True))[1:]:
+        assert isinstance(said, str) and part in said, (formula, said)
+    # Each in a document of its own: where nothing was answered before, there is nothing to go on with either.
+    for formula, part in list(formulas.items())[1:]:
+        (said,) = values_of(office, [formula])
+        assert isinstance(said, str) and part in said, (formula, said)
+
+
 def test_words_and_working_and_cells_that_change(office):
     formula = '=LOADWORTHY("ampacity";"size";A1;"material";"copper";"insulation";"THHN")'
     why = formula.replace("LOADWORTHY(", "LOADWORTHY_WHY(")
