@@ -11,9 +11,10 @@ use loadworthy::batch::{
 use loadworthy::calc::ampacity::{Conditions, Covering, ampacity, before_factors};
 use loadworthy::calc::continuous::{Load, requirement};
 use loadworthy::calc::overcurrent::{Supplies, largest_device};
+use loadworthy::calc::voltage_drop::{Currents, Segment, Wire, voltage_drop};
 use loadworthy::calc::{Derivation, Silent};
 use loadworthy::code::{Code, Edition, Nec};
-use loadworthy::quantity::Quantity;
+use loadworthy::quantity::{Quantity, Scaled};
 use loadworthy::size::circuit::{self, Conductors, DropLimit, Question, Role, TABLE_8};
 use loadworthy::trade::{Cable, ContinuousRating, DeviceKind, Insulation, Word};
 use proptest::prelude::*;
@@ -350,23 +351,21 @@ fn verdicts(code: &dyn Code, circuit: &Circuit) -> [Verdict; 5] {
     // A small conductor without a limit that answers may rest on has none that could be read.
     let protects = code.small_conductor(of.material, of.size).is_ok().then_some(protects).flatten();
     let run = circuit.run.unwrap();
-    let drop = loadworthy::calc::voltage_drop::voltage_drop(
-        code,
-        run.voltage,
-        &[loadworthy::calc::voltage_drop::Segment {
-            wire: loadworthy::calc::voltage_drop::Wire::Sized(of.material, of.size),
-            neutral: None,
-            length: run.length,
-            currents: match run.phases {
-                Phases::TwoWire => loadworthy::calc::voltage_drop::Currents::TwoWire(circuit.current()),
-                Phases::ThreePhase => loadworthy::calc::voltage_drop::Currents::ThreePhase(circuit.current()),
-            },
-        }],
-        TABLE_8,
-        &mut Silent,
-    );
+    // Part by part: what the two parts of the load drop adds up.
+    let part = |current| Segment {
+        wire: Wire::Sized(of.material, of.size),
+        neutral: None,
+        length: run.length,
+        currents: match run.phases {
+            Phases::TwoWire => Currents::TwoWire(current),
+            Phases::ThreePhase => Currents::ThreePhase(current),
+        },
+    };
+    let parts = [circuit.load.continuous, circuit.load.non_continuous].map(part);
+    let drop = voltage_drop(code, run.voltage, &parts, TABLE_8, &mut Silent);
+    let load = Scaled::whole(circuit.load.continuous) + Scaled::whole(circuit.load.non_continuous);
     [
-        verdict(found.ok().map(|found| circuit.current() <= found.usable)),
+        verdict(found.ok().map(|found| load <= found.usable)),
         verdict(before_factors(code, of, &mut Silent).ok().and_then(|limit| Some(needs.ok()?.conductor <= limit))),
         verdict(needs.ok().map(|needs| needs.device <= circuit.device)),
         verdict(protects),
@@ -497,6 +496,49 @@ fn limits_hold_at_the_value_and_not_one_step_over() {
     assert_eq!(answers.drop_percent[1], 5.28);
     assert_eq!(answers.least_device_a[..3], [20.0, 20.0, 25.0]);
     assert_eq!(answers.decided_by, [0, 0, Check::ContinuousLoadOnDevice as u8 + 1, Check::VoltageDrop as u8 + 1]);
+}
+
+#[test]
+fn loads_that_together_are_beyond_a_current_drop_all_that_they_drop() {
+    let code = Nec::standard(Edition::Nec2023);
+    let words = minimal_words(4).into_iter().filter(|(name, _)| *name == "material").collect::<Vec<_>>();
+    // 2000 kcmil copper has 0.00643 ohm/kft, Chapter 9 Table 8: 180 kA over 2.8 ft and back drop 6.48144 V; 100 kA
+    // over 3 ft drop 3.858 V, exactly 3.215 % of 120 V, and one microampere more drops more.
+    // 12 AWG has 1.98 ohm/kft: 90 kA over 32,000 ft would drop 11,404.8 kV, more than any voltage that is kept.
+    let words = [
+        words,
+        vec![
+            ("size", vec!["2000 kcmil", "2000 kcmil", "2000 kcmil", "12 AWG"]),
+            ("insulation", vec!["XHHW-2"; 4]),
+            ("circuit", vec!["two-wire"; 4]),
+            ("supplies", vec!["other"; 4]),
+        ],
+    ]
+    .concat();
+    let numbers: [(&str, [f64; 4]); 6] = [
+        ("load_continuous_a", [90_000.0, 50_000.0, 100_000.0, 45_000.0]),
+        ("load_other_a", [90_000.0, 50_000.0, 0.000_001, 45_000.0]),
+        ("device_a", [100_000.0; 4]),
+        ("voltage_v", [120.0; 4]),
+        ("length_ft", [2.8, 3.0, 3.0, 32_000.0]),
+        ("drop_limit_percent", [5.4011, 3.215, 3.215, 4.0]),
+    ];
+    let mut columns: Vec<Column<'_>> =
+        words.iter().map(|(name, texts)| Column { name, data: Data::Text(texts), validity: None }).collect();
+    columns.extend(numbers.iter().map(|(name, values)| Column { name, data: Data::F64(values), validity: None }));
+    let batch = Batch::new(code, &columns).unwrap();
+    let mut answers = OwnedAnswers::new(4);
+    batch.judge(answers.as_mut(), 1, &mut |_| ControlFlow::Continue(())).unwrap();
+    assert_eq!(answers.drop_v, [6.482, 3.858, 3.859, 11_404_800.0]);
+    assert_eq!(answers.drop_percent[..3], [5.4012, 3.215, 3.2151]);
+    assert!(answers.drop_percent[3].is_nan());
+    let fails = Verdict::Fails as u8;
+    assert_eq!(answers.voltage_drop, [fails, Verdict::Holds as u8, fails, fails]);
+    assert_eq!(answers.conductor_ampacity, [fails; 4]);
+    for row in 0..4 {
+        let circuit = batch.circuit_of(row).unwrap();
+        assert_eq!(circuit.judge(code, &mut Silent).checks.map(|check| check as u8), checks(&answers, row), "{row}");
+    }
 }
 
 /// What one would write in doubles, correctly but for the rounding of doubles.

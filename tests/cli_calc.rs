@@ -373,3 +373,20 @@ fn a_reader_that_leaves_early_is_no_error() {
     assert_eq!(output.status.code(), Some(0));
     assert_eq!(String::from_utf8_lossy(&output.stderr), "");
 }
+
+#[test]
+fn what_is_beyond_the_range_is_never_shown_smaller_than_it_is() {
+    // 18 AWG copper has 7.95 ohm/kft, Chapter 9 Table 8: 2 x 7.95 x 32 x 90,000.
+    let far = ["--length", "32000 ft", "--current", "90000 A", "--supply", "120 V", "--circuit", "two-wire"];
+    let wire = ["calc", "voltage-drop", "--method", "dc", "--size", "18 AWG", "--material", "copper"];
+    let answer = json(&[&wire[..], &far].concat());
+    assert_eq!(answer["answer"]["value"], "45792000");
+    assert_eq!(answer["answer"]["text"], "45792000 V");
+    // 125 % of 80,000 A is the greatest current that is kept.
+    let load = |continuous| ["calc", "continuous-load", "--continuous", continuous, "--non-continuous", "0 A"];
+    assert_eq!(json(&load("80000 A"))["answer"]["text"], "100000 A");
+    let beyond = "--continuous: with its factor, and the other load, out of range: above 100000 A";
+    assert!(refused(&load("80000.000001 A")).contains(beyond));
+    let device = ["calc", "overcurrent-device", "--continuous", "90000 A", "--non-continuous", "0 A", "--kind", "fuse"];
+    assert!(refused(&device).contains(beyond));
+}

@@ -7,7 +7,9 @@ use std::fmt::Display;
 use std::str::FromStr;
 
 use loadworthy::calc::voltage_drop::KFactor;
-use loadworthy::quantity::{Amperes, Celsius, Meters, PowerFactor, Quantity, QuantityError, Ratio, Rounding, Volts};
+use loadworthy::quantity::{
+    Amperes, Celsius, Drop, Meters, PowerFactor, Quantity, QuantityError, Ratio, Rounding, Volts,
+};
 use loadworthy::trade::WireSize;
 
 use crate::error::{Result, fail, lw_error};
@@ -272,6 +274,13 @@ pub(crate) fn amperes_or_nan(current: Option<Amperes>) -> f64 {
 #[inline(always)]
 pub(crate) fn volts(voltage: Volts) -> f64 {
     nearest(voltage.millivolts(), 1000)
+}
+
+/// In volts, rounded up to the millivolt.
+#[inline(always)]
+#[expect(clippy::cast_precision_loss, reason = "exact below 2^53 mV, far more than any load could take")]
+pub(crate) fn drop_volts(drop: Drop) -> f64 {
+    drop.to_volts().map_or_else(|| drop.millivolts_rounded_up() as f64 / 1e3, volts)
 }
 
 /// In percent.

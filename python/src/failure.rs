@@ -5,6 +5,7 @@ use loadworthy::calc::Silent;
 use loadworthy::calc::ampacity::{Conditions, before_factors};
 use loadworthy::calc::continuous::requirement;
 use loadworthy::code::Code;
+use loadworthy::quantity::{Amperes, Rounding, Scaled};
 use loadworthy::rules;
 
 /// Slug, sentence and sections of a check that fails.
@@ -18,12 +19,15 @@ pub(crate) fn failures(code: &dyn Code, circuit: &Circuit) -> Vec<Failure> {
 }
 
 fn sentence(code: &dyn Code, circuit: &Circuit, judged: &Judgement, check: Check) -> String {
-    let (load, current) = (circuit.load, circuit.current());
+    let load = circuit.load;
     let asked = || requirement(code, load, circuit.continuous_rating, &mut Silent);
     let parts = format!("{} continuous and {} other load", load.continuous, load.non_continuous);
     match check {
         Check::ConductorAmpacity => match judged.ampacity {
-            Ok(found) => format!("the load of {current} is more than the conductor's ampacity of {}", found.usable),
+            Ok(found) => {
+                let current = circuit.current().map_or_else(beyond, |current| current.to_string());
+                format!("the load of {current} is more than the conductor's ampacity of {}", found.usable)
+            }
             Err(_) => "the load is more than the conductor's ampacity".to_owned(),
         },
         Check::ContinuousLoadOnConductor => {
@@ -31,7 +35,7 @@ fn sentence(code: &dyn Code, circuit: &Circuit, judged: &Judgement, check: Check
             match (asked(), before_factors(code, &of, &mut Silent)) {
                 (Ok(least), Ok(limit)) => format!(
                     "{parts} ask for a conductor of at least {} before correction and adjustment; it has {limit}",
-                    least.conductor_shown()
+                    shown(least.conductor)
                 ),
                 _ => format!("{parts} ask for a larger conductor"),
             }
@@ -39,7 +43,7 @@ fn sentence(code: &dyn Code, circuit: &Circuit, judged: &Judgement, check: Check
         Check::ContinuousLoadOnDevice => match asked() {
             Ok(least) => {
                 let device = circuit.device;
-                format!("{parts} ask for a device of at least {}; it is rated {device}", least.device_shown())
+                format!("{parts} ask for a device of at least {}; it is rated {device}", shown(least.device))
             }
             Err(_) => format!("{parts} ask for a larger device"),
         },
@@ -57,6 +61,16 @@ fn sentence(code: &dyn Code, circuit: &Circuit, judged: &Judgement, check: Check
         Check::VoltageDrop => drop(judged, circuit),
         _ => check.slug().replace('-', " "),
     }
+}
+
+/// What is needed, rounded up.
+fn shown(needed: Scaled<Amperes>) -> String {
+    needed.rounded(Rounding::Up).map_or_else(beyond, |needed| needed.to_string())
+}
+
+/// A current beyond the range of one.
+fn beyond() -> String {
+    format!("more than {}", Amperes::MAX)
 }
 
 fn drop(judged: &Judgement, circuit: &Circuit) -> String {

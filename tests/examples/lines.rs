@@ -41,7 +41,7 @@ fn plus(a: Drop, b: Drop) -> Drop {
 
 /// The sending voltage of a load's voltage, for drops of whole millivolts.
 fn sent(at_load: Volts, found: &VoltageDrop) -> Volts {
-    let drop = found.drop.rounded_up();
+    let drop = found.drop.to_volts().unwrap();
     assert_eq!(Drop::from_volts(drop), found.drop);
     if found.rises { at_load.checked_sub(drop) } else { at_load.checked_add(drop) }.unwrap()
 }
@@ -61,7 +61,7 @@ fn lead_and_return(example: &Example, code: &'static Nec) -> Answers {
 
 /// The loss is the drop times the current, all of it real.
 fn loss(drop: Drop, current: Amperes) -> Watts {
-    drop.rounded_up() * current * PowerFactor::UNITY
+    drop.to_volts().unwrap() * current * PowerFactor::UNITY
 }
 
 fn factory_feeder(example: &Example, code: &'static Nec) -> Answers {
@@ -72,7 +72,7 @@ fn factory_feeder(example: &Example, code: &'static Nec) -> Answers {
     let drop = drop(code, one_wire(wire, LUMPED.1, current));
     Answers::default()
         .quantity("current_A", current)
-        .quantity("source_V", load.checked_add(drop.rounded_up()).unwrap())
+        .quantity("source_V", load.checked_add(drop.to_volts().unwrap()).unwrap())
         .quantity("line_loss_kW", loss(drop, current))
 }
 

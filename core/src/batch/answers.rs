@@ -37,7 +37,8 @@ pub struct Answer {
     pub largest_device_a: f64,
     /// The drop rounded up to the millivolt, V; NaN where there is none.
     pub drop_v: f64,
-    /// The drop as a share of the voltage, rounded up to a ten-thousandth of a percent; NaN where there is none.
+    /// The drop as a share of the voltage, rounded up to a ten-thousandth of a percent; NaN where there is none, or one beyond
+    /// the range of a [`Ratio`](crate::quantity::Ratio).
     pub drop_percent: f64,
 }
 
@@ -95,8 +96,9 @@ pub(super) fn shown(microamperes: i64) -> f64 {
     microamperes as f64 / 1e6
 }
 
+/// A drop as it is shown: the double nearest to its decimal, which any that a load could take has.
 #[expect(clippy::cast_precision_loss, reason = "a voltage has at most 10 digits")]
-pub(super) fn shown_volts(millivolts: i64) -> f64 {
+pub(super) fn shown_volts(millivolts: i128) -> f64 {
     millivolts as f64 / 1e3
 }
 
@@ -118,7 +120,7 @@ impl From<&Judgement> for Answer {
             ampacity_a: judged.ampacity.map_or(f64::NAN, |found| shown(found.usable.microamperes())),
             least_device_a: judged.least_device.map_or(f64::NAN, |found| shown(found.microamperes())),
             largest_device_a: judged.largest_device.map_or(f64::NAN, |found| shown(found.rating.microamperes())),
-            drop_v: drop.map_or(f64::NAN, |found| shown_volts(found.drop.rounded_up().millivolts())),
+            drop_v: drop.map_or(f64::NAN, |found| shown_volts(found.drop.millivolts_rounded_up())),
             drop_percent: drop
                 .and_then(|found| found.share())
                 .map_or(f64::NAN, |share| shown_percent(share.count_of_millionths())),

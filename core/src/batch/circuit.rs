@@ -84,10 +84,10 @@ pub struct Judgement {
 }
 
 impl Circuit {
-    /// The load, continuous and other.
+    /// The load, continuous and other; `None` where it is beyond the range of a current.
     #[must_use]
-    pub fn current(&self) -> Amperes {
-        self.load.continuous.checked_add(self.load.non_continuous).unwrap_or(Amperes::MAX)
+    pub fn current(&self) -> Option<Amperes> {
+        self.load.continuous.checked_add(self.load.non_continuous)
     }
 
     /// Judges the circuit by itself, with its working on demand: what every row of a batch is equal to.
@@ -131,7 +131,7 @@ impl Circuit {
         let weighed = |factor: Ratio| self.load.continuous * factor + Scaled::whole(self.load.non_continuous);
         let least_device = factors.and_then(|(device, _)| next_device(code, self.kind, weighed(device), working));
         let judged = [
-            ampacity.map(|found| Some(self.current() <= found.usable)).map_err(Reason::gap),
+            ampacity.map(|found| Some(self.current().is_some_and(|load| load <= found.usable))).map_err(Reason::gap),
             before.and_then(|limit| Ok(Some(weighed(factors?.1) <= limit))).map_err(Reason::gap),
             factors.map(|(device, _)| Some(weighed(device) <= self.device)).map_err(Reason::gap),
             protected.map_err(Reason::gap).and_then(|found| found.map(Some)),
@@ -192,9 +192,15 @@ impl Circuit {
         working: &mut impl Working,
     ) -> Result<VoltageDrop, CannotTell> {
         let wire = Wire::Sized(self.conditions.material, self.conditions.size);
-        let currents = run.phases.currents(self.current());
-        let segment = Segment { wire, neutral: None, length: run.length, currents };
-        voltage_drop(code, run.voltage, &[segment], METHOD, working)
+        let of = |current| Segment { wire, neutral: None, length: run.length, currents: run.phases.currents(current) };
+        match self.current() {
+            Some(current) => voltage_drop(code, run.voltage, &[of(current)], METHOD, working),
+            // Together they are no current that is kept; what each of them drops adds up.
+            None => {
+                let both = [self.load.continuous, self.load.non_continuous].map(of);
+                voltage_drop(code, run.voltage, &both, METHOD, working)
+            }
+        }
     }
 }
 

@@ -6,7 +6,6 @@ use super::ends::{self, Open};
 use super::ratings::Ratings;
 use super::rows::Numbers;
 use super::said::Said;
-use crate::quantity::Amperes;
 
 /// Rows that are compared together: so few that all of this stays in the nearest cache.
 pub(super) const GROUP: usize = 64;
@@ -90,7 +89,7 @@ impl Tables {
     #[expect(clippy::indexing_slicing, reason = "every array has as many entries as the loops have rounds")]
     pub(super) fn compare(&self, numbers: &Numbers<'_>, asks: Asks, ratings: &Ratings) -> Outcome {
         let Numbers { continuous, other, device, voltage, length, drop_limit } = *numbers;
-        let current = |at: usize| continuous[at].wrapping_add(other[at]).min(Amperes::MAX.microamperes());
+        let current = |at: usize| continuous[at].wrapping_add(other[at]);
         let mut found = Outcome {
             ends: [0; GROUP],
             said: [Said::NOTHING; GROUP],

@@ -26,6 +26,12 @@ pub struct Requirement {
 }
 
 impl Requirement {
+    /// Whether it can be shown: no current of it is beyond the range of one.
+    #[must_use]
+    pub fn is_in_range(&self) -> bool {
+        [self.device, self.conductor].iter().all(|needed| needed.rounded(Rounding::Up).is_some())
+    }
+
     /// The least rating of the device, rounded up to the microampere for showing.
     #[must_use]
     pub fn device_shown(&self) -> Amperes {
@@ -44,7 +50,7 @@ impl Requirement {
 /// Sections (NEC): 210.19(A)(1), 210.20(A), 215.2(A)(1), 215.3 and their exceptions.
 ///
 /// # Errors
-/// [`CannotTell`] where the factor is below the grade that answers may rest on, or the sum is out of range.
+/// [`CannotTell`] where the factor is below the grade that answers may rest on.
 pub fn requirement(
     code: &dyn Code,
     load: Load,

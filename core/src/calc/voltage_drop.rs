@@ -151,7 +151,8 @@ impl VoltageDrop {
     /// The voltage at the load, rounded down to the millivolt for showing (a rise is rounded down too).
     #[must_use]
     pub fn at_load(&self) -> Volts {
-        let drop = self.drop.rounded_up();
+        // Nothing is left of the supply by a drop beyond the range of a voltage.
+        let drop = self.drop.to_volts().unwrap_or(Volts::MAX);
         if self.rises {
             // Rounded up, a rise could be shown a millivolt too high: take that back.
             let exact = Drop::from_volts(drop) == self.drop;

@@ -7,6 +7,9 @@ use super::ratio::PowerFactor;
 /// Smallest units of [`Ohms`] in one ohm. The factor 381 makes feet and meters both whole: 381 km is 1250 kft.
 const OHM: i128 = 381_000_000_000_000_000_000_000;
 
+/// Counts of [`Drop`] in one millivolt.
+const MILLIVOLT: i128 = 1000 * OHM;
+
 /// Counts of [`Drop`] in one nanovolt.
 pub(crate) const NANOVOLT: i128 = OHM / 1000;
 
@@ -122,18 +125,29 @@ impl Drop {
     /// No drop.
     pub const ZERO: Self = Self(0);
 
-    /// The drop rounded up to the millivolt, for showing: a drop is never shown smaller than it is.
+    /// The drop rounded up to the millivolt, for showing: a drop is never shown smaller than it is. One beyond the range of a
+    /// voltage, which no load can take, is shown as it is.
     #[must_use]
-    pub fn rounded_up(self) -> Volts {
-        let millivolt = 1000 * OHM;
-        let count = self.0 / millivolt + i128::from(self.0 % millivolt != 0);
-        i64::try_from(count).ok().and_then(Volts::new).unwrap_or(Volts::MAX)
+    pub fn rounded_up(self) -> Self {
+        Self(self.millivolts_rounded_up() * MILLIVOLT)
+    }
+
+    /// The count of millivolts, rounded up.
+    #[must_use]
+    pub const fn millivolts_rounded_up(self) -> i128 {
+        self.0 / MILLIVOLT + (self.0 % MILLIVOLT != 0) as i128
+    }
+
+    /// The drop as a voltage, rounded up to the millivolt; `None` beyond the range of one.
+    #[must_use]
+    pub fn to_volts(self) -> Option<Volts> {
+        i64::try_from(self.millivolts_rounded_up()).ok().and_then(Volts::new)
     }
 
     /// A drop that is a voltage.
     #[must_use]
     pub fn from_volts(volts: Volts) -> Self {
-        Self(i128::from(volts.0) * 1000 * OHM)
+        Self(i128::from(volts.0) * MILLIVOLT)
     }
 
     /// How the drop compares with `share` of `supply`, exactly.

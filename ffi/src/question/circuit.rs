@@ -17,7 +17,7 @@ use crate::choices::words::{DEVICE_KINDS, MATERIALS, lw_continuous_rating, lw_de
 use crate::code::lw_code;
 use crate::error::{Result, fail, lw_error};
 use crate::number::{
-    Unit, amperes, given, length, lw_wire_size, needed, number_of_wire_size, percent, required, volts,
+    Unit, amperes, drop_volts, given, length, lw_wire_size, needed, number_of_wire_size, percent, required,
 };
 use crate::outcome::{
     Governs, LW_ASSUMED_GROUNDING_ALIKE, LW_ASSUMED_NO_DROP_LIMIT, LW_ASSUMED_RATING_BY_SIZE, LW_OUTCOME_CANNOT_TELL,
@@ -296,7 +296,7 @@ fn answer(sized: &Circuit, assumed: lw_assumed) -> lw_size_circuit_answer {
         grounding_governed_by: sized.grounding.map_or(0, |grounding| grounding.governed_by.number()),
         ampacity_of_one_a: amperes(sized.ampacity.usable),
         drop_v: match &sized.drop {
-            Some(drop) => volts(drop.drop.rounded_up()),
+            Some(drop) => drop_volts(drop.drop),
             None => f64::NAN,
         },
         drop_percent: match &sized.drop {

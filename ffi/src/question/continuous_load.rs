@@ -3,19 +3,20 @@
 use loadworthy::calc::Working;
 use loadworthy::calc::continuous::{Load, requirement};
 use loadworthy::code::Code;
+use loadworthy::quantity::Amperes;
 use loadworthy::trade::ContinuousRating;
 
 use super::{Answered, Question, ask};
 use crate::border::Plain;
 use crate::choices::words::{CONTINUOUS_RATINGS, lw_continuous_rating};
 use crate::code::lw_code;
-use crate::error::{Result, lw_error};
+use crate::error::{Result, fail, lw_error};
 use crate::number::{Unit, amperes, required};
 use crate::outcome::{
     LW_ASSUMED_NOT_LISTED_100_PERCENT, LW_GOVERNOR_LOAD, LW_OUTCOME_CANNOT_TELL, LW_OUTCOME_HOLDS, lw_assumed,
     lw_governor, lw_outcome,
 };
-use crate::status::lw_status;
+use crate::status::{LW_STATUS_BAD_NUMBER, lw_status};
 use crate::working::lw_working;
 
 /// A load in its two parts. Make one with `lw_continuous_load_question_init`. Both currents must be stated.
@@ -111,7 +112,13 @@ impl Question for lw_continuous_load_question {
 
     fn answer(&self, code: &dyn Code, working: &mut impl Working) -> Result<Answered<lw_continuous_load_answer>> {
         let (load, rating, assumed) = load(self.continuous_a, self.non_continuous_a, self.continuous_rating)?;
-        Ok(Answered::of(requirement(code, load, rating, working), |found| lw_continuous_load_answer {
+        let found = requirement(code, load, rating, working);
+        if found.as_ref().is_ok_and(|found| !found.is_in_range()) {
+            // It would be said to be smaller than it is.
+            let what = format_args!("with its factor, and the other load, out of range: above {}", Amperes::MAX);
+            return Err(fail(LW_STATUS_BAD_NUMBER, "question.continuous_a", what));
+        }
+        Ok(Answered::of(found, |found| lw_continuous_load_answer {
             outcome: LW_OUTCOME_HOLDS,
             governed_by: LW_GOVERNOR_LOAD,
             assumed,

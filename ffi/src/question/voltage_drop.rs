@@ -12,7 +12,8 @@ use crate::choices::words::{CONDUITS, MATERIALS, lw_conduit, lw_material};
 use crate::code::lw_code;
 use crate::error::{Result, fail, lw_error};
 use crate::number::{
-    Unit, given, k_factor, length, lw_wire_size, needed, percent, power_factor, required, temperature, volts, wire_size,
+    Unit, drop_volts, given, k_factor, length, lw_wire_size, needed, percent, power_factor, required, temperature,
+    volts, wire_size,
 };
 use crate::outcome::LW_NO;
 use crate::outcome::{
@@ -238,7 +239,7 @@ impl Question for lw_voltage_drop_question {
             governed_by: LW_GOVERNOR_VOLTAGE_DROP,
             assumed,
             rises: if found.rises { LW_YES } else { LW_NO },
-            drop_v: volts(found.drop.rounded_up()),
+            drop_v: drop_volts(found.drop),
             drop_percent: found.share().map_or(f64::NAN, percent),
             at_load_v: volts(found.at_load()),
             ..lw_voltage_drop_answer::UNSTATED

@@ -3,8 +3,9 @@
 use super::super::answer::{Answer, Detail};
 use super::super::named::named;
 use super::super::options::{Problem, given, required};
-use crate::calc::continuous::{Load, requirement};
+use crate::calc::continuous::{Load, Requirement, requirement};
 use crate::code::Code;
+use crate::quantity::Amperes;
 use crate::trade::ContinuousRating;
 
 #[derive(Default, clap::Args)]
@@ -56,6 +57,7 @@ impl Question {
         ));
         let found = requirement(code, load, rating, &mut answer.working);
         if let Some(found) = answer.settle(found) {
+            in_range(&found)?;
             answer.quantity(found.device_shown());
             answer.governed_by("load");
             answer.figure("conductor_before_factors", found.conductor_shown());
@@ -63,4 +65,15 @@ impl Question {
         }
         Ok(answer)
     }
+}
+
+/// Refuses loads that ask for a current beyond the range of one: it would be shown smaller than it is.
+pub(super) fn in_range(found: &Requirement) -> Result<(), Problem> {
+    if found.is_in_range() {
+        return Ok(());
+    }
+    Err(Problem::at(
+        "continuous",
+        format_args!("with its factor, and the other load, out of range: above {}", Amperes::MAX),
+    ))
 }

@@ -5,7 +5,7 @@ use super::super::named::named;
 use super::super::options::{Problem, given, missing};
 use super::ampacity::named;
 use super::conductor::Conductor;
-use super::continuous_load::LoadOptions;
+use super::continuous_load::{LoadOptions, in_range};
 use crate::calc::Silent;
 use crate::calc::ampacity::ampacity;
 use crate::calc::continuous::requirement;
@@ -118,6 +118,7 @@ impl Question {
                 let Some(found) = answer.settle(found) else {
                     return Ok(answer);
                 };
+                in_range(&found)?;
                 answer.figure("required", found.device_shown());
                 found.device
             }

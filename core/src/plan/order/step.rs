@@ -340,7 +340,7 @@ fn voltages(found: &mut Step, source: &Source, runners: &[&Starter], starters: &
     found.voltage = Some([legs.a.voltage(leg_volts), legs.b.voltage(leg_volts)]);
     let at_load = |load: &Starter, current: Exact| {
         let (sag, no_load) = behind(load);
-        let drop = (current.rounded(Rounding::Up, Amperes::MAX) * load.branch).rounded_up();
+        let drop = (current.rounded(Rounding::Up, Amperes::MAX) * load.branch).to_volts().unwrap_or(Volts::MAX);
         sag.voltage(no_load).checked_sub(drop).unwrap_or(Volts::MIN)
     };
     found.at_load = starters.iter().map(|load| at_load(load, start_current(load))).collect();
