@@ -40,7 +40,14 @@ const _: () = assert!(TableId::ALL.len() <= TABLES as usize && (Field::ALL.len()
 const _: () = assert!(FIRST_GAP + SOUGHT.len() as u16 * GAPS * TABLES <= NAMES);
 
 /// What was looked for, as [`CannotTell::what`] says it.
-const SOUGHT: [&str; 5] = ["the ampacity", "the continuous load", "the overcurrent device", "the voltage drop", "it"];
+const SOUGHT: [&str; 6] = [
+    "the ampacity",
+    "the continuous load",
+    "the overcurrent device",
+    "the voltage drop",
+    "it",
+    "the ampacity before factors",
+];
 
 impl Reason {
     /// Everything was judged.
@@ -188,10 +195,10 @@ mod tests {
 
     #[test]
     fn a_gap_says_what_was_sought_and_where() {
-        let cannot = CannotTell { what: "the ampacity", gap: Gap::Outside(TableId::AmpacityRaceway) };
-        assert_eq!(
-            Reason::gap(cannot).to_string(),
-            "cannot tell the ampacity: table `nec/ampacity-raceway` has no row for it"
-        );
+        for what in ["the ampacity", "the ampacity before factors"] {
+            let cannot = CannotTell { what, gap: Gap::Outside(TableId::AmpacityRaceway) };
+            let expected = format!("cannot tell {what}: table `nec/ampacity-raceway` has no row for it");
+            assert_eq!(Reason::gap(cannot).to_string(), expected);
+        }
     }
 }

@@ -7,6 +7,7 @@ use crate::quantity::{Amperes, Celsius, Meters, Ratio, Rounding};
 use crate::trade::{Cable, Installation, Insulation, Material, Place, TerminalMark, WireSize};
 
 const AMPACITY: &str = "the ampacity";
+const BEFORE_FACTORS: &str = "the ampacity before factors";
 
 /// A conductor and everything that its ampacity depends on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -187,7 +188,7 @@ fn find(code: &dyn Code, of: &Conditions, working: &mut impl Working) -> Result<
 /// # Errors
 /// [`CannotTell`] where a cell is blank, outside its table, or below the grade that answers may rest on.
 pub fn before_factors(code: &dyn Code, of: &Conditions, working: &mut impl Working) -> Result<Amperes, CannotTell> {
-    find_before_factors(code, of, working).map_err(cannot_tell(AMPACITY))
+    find_before_factors(code, of, working).map_err(cannot_tell(BEFORE_FACTORS))
 }
 
 fn find_before_factors(code: &dyn Code, of: &Conditions, working: &mut impl Working) -> Result<Amperes, Gap> {
