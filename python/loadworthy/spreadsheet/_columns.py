@@ -38,6 +38,16 @@ FIGURES = ("ampacity_a", "least_device_a", "largest_device_a", "drop_v", "drop_p
 #: What is written, from left to right.
 RESULTS = ("verdict", "why", *CHECKS, *FIGURES)
 
+#: What no sheet can be judged without, a column of each.
+_NEEDED = (
+    ("material",),
+    ("size",),
+    ("insulation", "cable"),
+    ("load_continuous_a", "load_continuous_ma"),
+    ("load_other_a", "load_other_ma"),
+    ("device_a", "device_ma"),
+)
+
 #: How many columns a row must know to be the heading.
 _ENOUGH = 3
 
@@ -69,11 +79,26 @@ def placed(names: Mapping[int, str]) -> tuple[dict[str, int], dict[str, int]]:
             kept[name] = column
         elif advice := _meant(name):
             raise SheetError(f"the heading `{name}` is not known; {advice}, or give your own column another name")
+    _ask_for_needed(stated, [name for name in names.values() if name not in stated and name not in results])
     return stated, results
 
 
+def _ask_for_needed(stated: Mapping[str, int], own: Sequence[str]) -> None:
+    """Where something is missing that decides, a heading that is only somewhat like it may be meant."""
+    for needed in _NEEDED:
+        if not any(name in stated for name in needed):
+            plain = {_plain(name): name for name in own}
+            for name in needed:
+                for near in get_close_matches(name, plain, n=1, cutoff=0.6):
+                    raise SheetError(f"the heading `{plain[near]}` is not known; did you mean `{name}`, which is missing?")
+
+
+def _plain(name: str) -> str:
+    return name.strip().lower().replace(" ", "_").replace("-", "_")
+
+
 def _meant(name: str) -> str | None:
-    plain = name.strip().lower().replace(" ", "_").replace("-", "_")
+    plain = _plain(name)
     if plain in STATED:
         return f"write it `{plain}`"
     with_unit = [known for known in STATED if unit_of(known) and known.rsplit("_", 1)[0] == plain]

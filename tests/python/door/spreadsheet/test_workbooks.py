@@ -387,6 +387,7 @@ def test_nothing_is_written_over(made):
             "the heading `device` is not known; its unit is missing: write `device_a` or `device_ma`",
         ),
         ("device_a", "Device A", "the heading `Device A` is not known; write it `device_a`"),
+        ("size", "sise", "the heading `sise` is not known; did you mean `size`, which is missing?"),
         ("name", "size", "the heading `size` stands twice"),
         ("device_a", "mine", "column `device_a` or `device_ma` is missing and decides"),
         ("name", "length_ft", "is missing and decides the voltage drop"),
