@@ -88,6 +88,16 @@ pub enum QuantityError {
         /// How it would be written.
         example: String,
     },
+    /// A number with an exponent, as programs write very small and very large ones.
+    #[error("`{found}` has an exponent; write {a_quantity} in plain digits, such as `{example}`")]
+    Exponent {
+        /// The text as it was found.
+        found: String,
+        /// What was wanted, with its article.
+        a_quantity: &'static str,
+        /// How it would be written.
+        example: String,
+    },
     /// Beyond what the quantity can be.
     #[error("`{found}` is out of range; {quantity} goes from {minimum} to {maximum}")]
     OutOfRange {
@@ -135,6 +145,9 @@ pub(super) fn parse<Q: Quantity>(text: &str) -> Result<(Q, &'static Unit), Quant
             Some(is_a) => {
                 QuantityError::WrongKind { found: found(), is_a, a_quantity: Q::A_NOUN, example: example::<Q>(digits) }
             }
+            None if has_exponent(rest) => {
+                QuantityError::Exponent { found: found(), a_quantity: Q::A_NOUN, example: example::<Q>("0.001") }
+            }
             None => QuantityError::UnknownUnit {
                 found: found(),
                 unit: shortened(symbol),
@@ -156,6 +169,12 @@ pub(super) fn parse<Q: Quantity>(text: &str) -> Result<(Q, &'static Unit), Quant
     }
     let count = (scaled / scale).checked_add(unit.offset).ok_or_else(out_of_range)?;
     Q::from_count(count).map(|value| (value, unit)).ok_or_else(out_of_range)
+}
+
+/// Whether what follows the digits is an exponent.
+fn has_exponent(rest: &str) -> bool {
+    let exponent = rest.strip_prefix(['e', 'E']).map(|rest| rest.trim_start_matches(['+', '-']));
+    exponent.is_some_and(|exponent| exponent.starts_with(|c: char| c.is_ascii_digit()))
 }
 
 /// Reads a bare number that needs no unit, as a count of units of `10^-digits`.
@@ -407,7 +426,11 @@ mod tests {
             "`16 amqs` has the unknown unit `amqs`; write a current in A, mA, kA"
         );
         assert_eq!(message::<Watts>("1 mw"), "`1 mw` has the unknown unit `mw`; write a power in W, kW, MW, mW");
-        assert_eq!(message::<Amperes>("1e3 A"), "`1e3 A` has the unknown unit `e3 A`; write a current in A, mA, kA");
+        for text in ["1e3 A", "1E+400 A", "1e-7A", "2.5e-05 A", "1e3"] {
+            let expected = format!("`{text}` has an exponent; write a current in plain digits, such as `0.001 A`");
+            assert_eq!(message::<Amperes>(text), expected);
+        }
+        assert_eq!(message::<Amperes>("1 e"), "`1 e` has the unknown unit `e`; write a current in A, mA, kA");
         for nonsense in ["NaN A", "inf A", "", "A", "1,000 A", "1.2.3 A", ".5 A", "--1 A"] {
             assert!(message::<Amperes>(nonsense).ends_with("write a number and a unit, such as `25 A`"), "{nonsense}");
         }

@@ -233,7 +233,7 @@ impl Problem {
                 QuantityError::MissingUnit { .. } => "missing-unit",
                 QuantityError::WrongKind { .. } => "wrong-quantity",
                 QuantityError::UnknownUnit { .. } => "unknown-unit",
-                QuantityError::NotANumber { .. } => "not-a-number",
+                QuantityError::NotANumber { .. } | QuantityError::Exponent { .. } => "not-a-number",
                 QuantityError::OutOfRange { .. } => "out-of-range",
                 QuantityError::TooFine { .. } => "too-fine",
             },
