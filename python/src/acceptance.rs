@@ -11,8 +11,8 @@ use crate::error::QuestionError;
 
 /// Cells of the published tables that somebody has read in the book and accepts, from the text of a file.
 ///
-/// The file is TOML, an entry a cell; `loadworthy table NAME` shows the rows and the columns of a table. Prepare it once
-/// and hand it to as many questions as you like.
+/// The file is TOML, an entry a cell; `loadworthy table NAME` shows the rows and the columns of a table. Prepare it
+/// once and hand it to as many questions as you like.
 ///
 /// >>> import loadworthy as lw
 /// >>> lw.Acceptance('''

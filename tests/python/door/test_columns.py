@@ -201,8 +201,13 @@ def test_arguments_are_checked():
     for threads in (np.int64(2), np.uint8(1), 10**30):
         same(lw.judge_circuits(CIRCUITS, threads=threads))
     for wrong in (
-        {"edition": 2023}, {"edition": "nec-2023\ud800"}, {"accept": "x"}, {"progress": 3}, {"carry": 3}, {"carry": [3]},
-    ):  # fmt: skip
+        {"edition": 2023},
+        {"edition": "nec-2023\ud800"},
+        {"accept": "x"},
+        {"progress": 3},
+        {"carry": 3},
+        {"carry": [3]},
+    ):
         (option,) = wrong
         with pytest.raises(lw.QuestionTypeError, match=f"^{option}: a value of type") as raised:
             lw.judge_circuits(CIRCUITS, **wrong)

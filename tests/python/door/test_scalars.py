@@ -244,8 +244,8 @@ read_by = "somebody, in the book"
 def test_what_is_no_list_of_accepted_cells_is_said_in_a_line(text, what):
     with pytest.raises(lw.QuestionError) as raised:
         lw.Acceptance(text)
-    entry = "each accepted cell is an entry `[[cell]]` with `table`, `row`, `column`, `value` and `read_by`, each a text"
-    assert str(raised.value) == f"accept: {what}; {entry}"
+    fields = "`table`, `row`, `column`, `value` and `read_by`"
+    assert str(raised.value) == f"accept: {what}; each accepted cell is an entry `[[cell]]` with {fields}, each a text"
     assert raised.value.option == "accept"
 
 

@@ -190,7 +190,7 @@ def test_what_no_document_can_hold_is_a_problem_with_its_path(value, code, path,
 
 @pytest.mark.parametrize("text", ["[1,\n2]", "[]\n", "3\n", "null\n", '"shed"\n'])
 def test_a_text_of_json_that_is_no_table_is_told_so(text):
-    with pytest.raises(lw.InputError, match="^site:1:1: this is a value of JSON that describes nothing; a site is a table"):
+    with pytest.raises(lw.InputError, match="^site:1:1: this is a value of JSON that describes nothing; a site is a"):
         lw.check(text)
 
 
@@ -274,7 +274,10 @@ def test_findings_are_iterated_and_filtered():
     [
         ({"outcome": "fail"}, "outcome: `fail` is not known; did you mean `fails`?"),
         ({"outcome": "cannot tell"}, "outcome: `cannot tell` is not known; did you mean `cannot-tell`?"),
-        ({"outcome": Outcome.LOADWORTHY}, "outcome: `loadworthy` is not known; write one of: cannot-tell, fails, holds"),
+        (
+            {"outcome": Outcome.LOADWORTHY},
+            "outcome: `loadworthy` is not known; write one of: cannot-tell, fails, holds",
+        ),
         ({"rule": "cord-ampacty"}, "rule: `cord-ampacty` is not known; did you mean `cord-ampacity`?"),
         ({"rule": ""}, "rule: `` is not known"),
         ({"severity": "violaton"}, "severity: `violaton` is not known; did you mean `violation`?"),
