@@ -119,8 +119,25 @@ fn columns_are_carried_along_when_named() {
     assert_eq!(judged(&with_id, &[]).unwrap_err().to_string(), "column `id` is not known; leave it out");
     assert_eq!(
         judged(&with_id, &["id", "absent"]).unwrap_err().to_string(),
-        "column `absent` is not known; it cannot be carried along"
+        "column `absent` cannot be carried along; no column has this name"
     );
+    let mut columns = vec![("verdict", array(Int64Array::from(vec![1, 2, 3, 4])))];
+    columns.extend(
+        with_id.schema_ref().fields().iter().zip(with_id.columns()).map(|(f, a)| (f.name().as_str(), a.clone())),
+    );
+    assert_eq!(
+        judged(&batch(columns), &["id", "verdict"]).unwrap_err().to_string(),
+        "column `verdict` cannot be carried along; its name is that of an answer; rename it"
+    );
+}
+
+#[test]
+fn a_fact_that_is_carried_along_is_read_all_the_same() {
+    let all = circuits(|words| array(StringArray::from(words)), |values| array(Int64Array::from(values)));
+    let (plain, carried) = (judged(&all, &[]).unwrap(), judged(&all, &["size", "length_ft"]).unwrap());
+    assert_eq!(carried.column_by_name("size"), all.column_by_name("size"));
+    assert_eq!(carried.column_by_name("length_ft"), all.column_by_name("length_ft"));
+    assert_eq!(carried.columns()[2..], *plain.columns());
 }
 
 #[test]
@@ -136,12 +153,13 @@ fn types_that_no_column_has_are_named() {
     let problem = assumed(Nec::standard(Edition::Nec2023), &Schema::new(fields).into(), &[]).unwrap_err();
     assert_eq!(
         problem.to_string(),
-        "column `material` holds Date32; it must hold text\n\
+        "column `material` holds Date32; it must hold text, or a dictionary of text\n\
          column `size` holds floating-point numbers; it must hold text\n\
-         column `insulation` holds Dictionary(Int8, Int64); it must hold text\n\
+         column `insulation` holds Dictionary(Int8, Int64); it must hold text, or a dictionary of text\n\
          column `load_continuous_a` holds text; it must hold numbers\n\
          column `load_other_a` holds true and false; it must hold numbers\n\
-         column `device_a` holds Float16; it must hold numbers"
+         column `device_a` holds Float16; it must hold numbers: floating point of 32 or 64 bits, whole numbers, or \
+         decimals of 128 bits"
     );
 }
 

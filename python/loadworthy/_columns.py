@@ -4,10 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from importlib import import_module
+from operator import index
 from typing import Any
 
 from loadworthy._core import Acceptance, JudgedCircuits, judge_columns
-from loadworthy._errors import Error
+from loadworthy._errors import Error, QuestionError, QuestionTypeError
+
+#: More threads than any computer has processors are of no use.
+_MOST_THREADS = 1024
 
 
 class ColumnError(Error, ValueError):
@@ -35,7 +39,9 @@ def judge_circuits(
     """Judges every row of a table as one circuit; gives a table of answers, row for row.
 
     `table` is anything with ``__arrow_c_stream__`` or ``__arrow_c_array__`` (a pyarrow table, a polars or pandas frame, a
-    DuckDB relation), or a mapping of names to numpy arrays or lists, for which pyarrow or polars must be installed.
+    DuckDB relation), or a mapping of names to numpy arrays or lists, for which pyarrow or polars must be installed. The
+    labels that pandas hands over unasked (``__index_level_0__``, of rows that were filtered, sorted or joined) are left
+    out unless they are carried; an index with a name is a column.
 
     Columns, whose names carry the units:
 
@@ -56,27 +62,51 @@ def judge_circuits(
         table: the circuits.
         edition: nec-2017, nec-2020 or nec-2023; the newest where nothing is said.
         accept: cells that somebody has read in the book and accepts.
-        carry: columns to carry along unread, such as an identifier. Any other unknown column is an error.
+        carry: columns to carry along as they are, such as an identifier; a column of the above among them is read all
+            the same. Any other unknown column is an error. A column that is carried shares the memory of the table: who
+            changes a numpy array later changes it there too.
         threads: how many threads to use; the interpreter's lock is released.
         figures: whether to give the figures as well; verdicts and reasons alone take a quarter of the memory.
         progress: called from time to time with the count of rows that are done; what it raises ends the work.
 
-    Raises ColumnError with everything that is wrong with the columns.
+    Raises ColumnError with everything that is wrong with the columns, QuestionError for another argument.
     Source: NEC 210.19(A)(1), 210.20(A), 240.4, 310.16, 310.15, 110.14(C); Chapter 9 Table 8.
     """
-    if not isinstance(threads, int) or isinstance(threads, bool) or threads < 1:
-        raise ValueError(f"threads: `{threads!r}` is not a count of threads; write a whole number from 1")
-    if isinstance(carry, str):
-        carry = [carry]
+    if progress is not None and not callable(progress):
+        raise QuestionTypeError(f"progress: a value of type `{type(progress).__name__}` is not called", "progress")
     if isinstance(table, Mapping):
         table = _arrow_of(table)
-    judged = judge_columns(table, edition, accept, list(carry), threads, figures, progress)
+    judged = judge_columns(table, edition, accept, _names(carry), _count(threads), figures, progress)
     if judged is None:
-        raise TypeError(
-            f"a value of type `{type(table).__name__}` is no table; give one with __arrow_c_stream__, such as a pyarrow "
-            "table or a polars frame, or a mapping of columns"
+        # What is worked out or read when somebody asks for it, where that has a known name.
+        later = next((f"; `{name}()` makes one of it" for name in ("collect", "to_table") if hasattr(table, name)), "")
+        raise QuestionTypeError(
+            f"a value of type `{type(table).__name__}` is no table{later}; give one with __arrow_c_stream__, such as a "
+            "pyarrow table or a polars frame, or a mapping of columns",
+            "table",
         )
     return judged
+
+
+def _count(threads: Any) -> int:
+    """A count of threads; whole numbers of other libraries count too."""
+    try:
+        count = 0 if isinstance(threads, bool) else index(threads)
+    except TypeError:
+        count = 0
+    if count < 1:
+        raise QuestionError(f"threads: `{threads!r}` is not a count of threads; write a whole number from 1", "threads")
+    return min(count, _MOST_THREADS)
+
+
+def _names(carry: Any) -> list[str]:
+    """The names to carry along, each once."""
+    names = [carry] if isinstance(carry, str) else list(carry) if isinstance(carry, Iterable) else [carry]
+    for name in names:
+        if not isinstance(name, str):
+            kind = type(name).__name__
+            raise QuestionTypeError(f"carry: a value of type `{kind}` is not the name of a column", "carry")
+    return list(dict.fromkeys(names))
 
 
 def _arrow_of(columns: Mapping[str, Any]) -> Any:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterable, Sequence
 
     _Record = tuple[str, str, str, int, int, str]
 
@@ -44,25 +44,44 @@ class QuestionError(Error, ValueError):
         return self.message
 
 
+def not_known(option: str, word: str, known: Iterable[str]) -> QuestionError:
+    """A word that is none of those that are known; the nearest of them is offered, or all where they are few."""
+    from difflib import get_close_matches
+
+    known = sorted(set(known))
+    near = get_close_matches(word, known, n=1)
+    few = 8
+    listed = f"; write one of: {', '.join(known)}" if len(known) <= few else ""
+    advice = f"; did you mean `{near[0]}`?" if near else listed
+    return QuestionError(f"{option}: `{word}` is not known{advice}", option)
+
+
 class QuestionTypeError(QuestionError, TypeError):
     """A value whose type no option takes."""
 
 
 class Problem:
-    """One thing wrong with a document, with its place. Lines and columns count from 1; 0 is in no text."""
+    """One thing wrong with a document, with its place.
+
+    Lines and columns count from 1; both are 0 for what has no text, such as a mapping: its path says where.
+
+    Attributes:
+        code: a stable word: missing-unit, unknown-field, syntax and so on.
+        message: the place, what is wrong there, and what to do; one line.
+        file: the document, as it was named.
+        line: the line.
+        column: the column.
+        path: the path of the field: `cord[0].size`.
+    """
 
     __slots__ = ("code", "column", "file", "line", "message", "path")
 
     def __init__(self, code: str, message: str, file: str, line: int, column: int, path: str) -> None:
-        #: A stable word: missing-unit, unknown-field, syntax and so on.
         self.code = code
-        #: The place, what is wrong there, and what to do; one line.
         self.message = message
-        #: The document, as it was named.
         self.file = file
         self.line = line
         self.column = column
-        #: The path of the field: `cord[0].size`.
         self.path = path
 
     def _record(self) -> _Record:

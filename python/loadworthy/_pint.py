@@ -48,8 +48,8 @@ UNITS = {
     "dimensionless": "",
 }
 
-#: A binary floating-point number holds every decimal of so many digits.
-_DIGITS = 15
+#: A binary floating-point number of so many bytes holds every decimal of so many digits.
+_DIGITS = {2: 3, 4: 6, 8: 15}
 
 
 def text(quantity: Any) -> str | None:
@@ -70,10 +70,16 @@ def text(quantity: Any) -> str | None:
 
 
 def _number(magnitude: Any, quantity: Any) -> str:
+    size, written = 8, ""
+    if getattr(magnitude, "ndim", None) == 0:
+        # A number of numpy, or its array without a dimension.
+        size, written, magnitude = magnitude.itemsize, str(magnitude), magnitude.item()
     if isinstance(magnitude, bool) or not isinstance(magnitude, (int, float, Decimal)):
         raise QuestionTypeError(f"`{quantity}` is no single number; ask of each value by itself")
     # The shortest decimal that a float prints as is the one that was written, as long as its digits are few.
-    number = Decimal(repr(magnitude)) if isinstance(magnitude, float) else Decimal(magnitude)
-    if isinstance(magnitude, float) and len(number.as_tuple().digits) > _DIGITS:
+    number = Decimal(written or repr(magnitude)) if isinstance(magnitude, float) else Decimal(magnitude)
+    if not number.is_finite():
+        raise QuestionTypeError(f"`{quantity}` is not a finite number; write how much it is")
+    if isinstance(magnitude, float) and len(number.as_tuple().digits) > _DIGITS[size]:
         raise QuestionTypeError(f"`{quantity}` is a computed binary floating-point number; round it, or use a Decimal")
     return format(number, "f")

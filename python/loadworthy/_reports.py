@@ -5,20 +5,40 @@ from __future__ import annotations
 import json
 from html import escape
 
-from loadworthy import _html
+from loadworthy import _core, _html
+from loadworthy._errors import QuestionTypeError, not_known
 from loadworthy._outcome import Outcome
 from loadworthy._views import Place, Record, Step, place, steps
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
+    from collections.abc import Callable, Collection, Iterable, Iterator
     from typing import Any
 
     from loadworthy._site import Site
 
+#: How a finding ends.
+_ENDS = (Outcome.HOLDS.value, Outcome.FAILS.value, Outcome.CANNOT_TELL.value)
+
 
 class Finding(Record):
-    """One thing that a rule examined, and what it found."""
+    """One thing that a rule examined, and what it found.
+
+    Attributes:
+        rule: the slug of the rule: `cord-ampacity`.
+        severity: how grave a failure is: prohibited, violation, caution or information.
+        outcome: `Outcome.HOLDS`, `Outcome.FAILS` or `Outcome.CANNOT_TELL`.
+        kind: the kind of the component: `cord`, `panel`.
+        component: the name of the component.
+        place: where in the description the fact stands that decided.
+        message: the finding in one sentence.
+        measured: what was measured, a text with its unit.
+        limit: what it was compared with.
+        citation: the sections that the rule rests on.
+        remedy: what would mend it.
+        working: how the numbers came about, where the working was asked for.
+        acknowledged: whether it is a caution that does not hold and that the description acknowledges.
+    """
 
     __slots__ = (  # noqa: RUF023  in the order of the constructor
         "rule", "severity", "outcome", "kind", "component", "place", "message", "measured", "limit", "citation",
@@ -41,31 +61,18 @@ class Finding(Record):
         working: tuple[Step, ...],
         acknowledged: bool = False,
     ) -> None:
-        #: The slug of the rule: `cord-ampacity`.
         self.rule = rule
-        #: How grave a failure is: prohibited, violation, caution or information.
         self.severity = severity
-        #: `Outcome.HOLDS`, `Outcome.FAILS` or `Outcome.CANNOT_TELL`.
         self.outcome = outcome
-        #: The kind of the component: `cord`, `panel`.
         self.kind = kind
-        #: The name of the component.
         self.component = component
-        #: Where in the description the fact stands that decided.
         self.place = place
-        #: The finding in one sentence.
         self.message = message
-        #: What was measured, a text with its unit.
         self.measured = measured
-        #: What it was compared with.
         self.limit = limit
-        #: The sections that the rule rests on.
         self.citation = citation
-        #: What would mend it.
         self.remedy = remedy
-        #: How the numbers came about, where the working was asked for.
         self.working = working
-        #: Whether it is a caution that does not hold and that the description acknowledges.
         self.acknowledged = acknowledged
 
     @classmethod
@@ -81,7 +88,16 @@ class Finding(Record):
 
 
 class Question(Record):
-    """A fact to find out, and the rules that wait for it."""
+    """A fact to find out, and the rules that wait for it.
+
+    Attributes:
+        kind: the kind of the component that it is asked of.
+        component: the name of the component.
+        field: the field of the description that would say it.
+        question: the question in words.
+        decides: the slugs of the rules that wait for it.
+        place: where in the description that component stands.
+    """
 
     __slots__ = ("kind", "component", "field", "question", "decides", "place")  # noqa: RUF023
 
@@ -90,11 +106,8 @@ class Question(Record):
     ) -> None:
         self.kind = kind
         self.component = component
-        #: The field of the description that would say it.
         self.field = field
-        #: The question in words.
         self.question = question
-        #: The slugs of the rules that wait for it.
         self.decides = decides
         self.place = place
 
@@ -112,7 +125,16 @@ class Question(Record):
 class Findings(tuple[Finding, ...]):
     """Findings in order; `where` keeps some of them."""
 
-    __slots__ = ()
+    #: The names of the components of the site that they are of, where that is known.
+    _components: frozenset[str] | None = None
+
+    @classmethod
+    def _on(cls, site: Site, documents: Iterable[dict[str, Any]]) -> Findings:
+        return cls(Finding._of(said) for said in documents)._beside(frozenset(site._described.components))
+
+    def _beside(self, components: frozenset[str] | None) -> Findings:
+        self._components = components
+        return self
 
     def where(
         self,
@@ -124,13 +146,43 @@ class Findings(tuple[Finding, ...]):
         component: str | None = None,
         matching: Callable[[Finding], bool] | None = None,
     ) -> Findings:
-        """Those that are like all that is stated, and for which `matching` gives true."""
-        wanted = {"rule": rule, "severity": severity, "kind": kind, "component": component}
-        if outcome is not None:
-            wanted["outcome"] = Outcome(outcome)
+        """Those that are like all that is stated, and for which `matching` gives true.
+
+        Args:
+            outcome: holds, fails or cannot-tell, as a word or a member of `Outcome`.
+            rule: the slug of a rule, such as cord-ampacity.
+            severity: prohibited, violation, caution or information.
+            kind: a kind of component, such as cord; empty for the site as a whole.
+            component: the name of a component; empty for the site as a whole.
+            matching: whether to keep a finding.
+
+        Raises QuestionError for a word that is not known: nothing found would look like nothing wrong.
+        """
+        wanted = {"outcome": outcome, "rule": rule, "severity": severity, "kind": kind, "component": component}
         stated = {name: value for name, value in wanted.items() if value is not None}
+        for name, value in stated.items():
+            self._know(name, value)
         kept = (one for one in self if all(getattr(one, name) == value for name, value in stated.items()))
-        return Findings(one for one in kept if matching is None or matching(one))
+        return Findings(one for one in kept if matching is None or matching(one))._beside(self._components)
+
+    def _know(self, option: str, word: str) -> None:
+        if not isinstance(word, str):
+            raise QuestionTypeError(f"{option}: a value of type `{type(word).__name__}` is not a word", option)
+        if any(getattr(one, option) == word for one in self):
+            return
+        known: Collection[str]
+        if option == "component":
+            if self._components is None:
+                return
+            known = self._components
+        elif option == "kind":
+            known = _core.kinds()
+        elif option == "outcome":
+            known = _ENDS
+        else:
+            known = {rule[option == "severity"] for rule in _core.rules()}
+        if word not in known and not (word == "" and option in ("kind", "component")):
+            raise not_known(option, str(word.value if isinstance(word, Outcome) else word), known)
 
     def _repr_html_(self) -> str:
         heading = ("outcome", "rule", "component", "finding", "remedy")
@@ -223,7 +275,7 @@ class Report(Document):
     @property
     def findings(self) -> Findings:
         """Everything that was found, in the order of the rules and of the components."""
-        return Findings(Finding._of(said) for said in self._document["findings"])
+        return Findings._on(self._site, self._document["findings"])
 
     @property
     def failures(self) -> Findings:
@@ -272,7 +324,7 @@ class Plan(Document):
     @property
     def path(self) -> Findings:
         """The findings of the check of the planned site."""
-        return Findings(Finding._of(said) for said in self._document["path"]["findings"])
+        return Findings._on(self._site, self._document["path"]["findings"])
 
     def _text(self) -> str:
         return self._site._described.plan("text", **self._asked)

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import json
 import os
+from operator import index
 
-from loadworthy import _steps
+from loadworthy import _mapped, _steps
 from loadworthy._core import Acceptance, Described
-from loadworthy._errors import QuestionError, QuestionTypeError
+from loadworthy._errors import InputError, QuestionError, QuestionTypeError
 from loadworthy._reports import Findings, Plan, Report, Switching
 
 TYPE_CHECKING = False
@@ -63,15 +63,26 @@ class Site:
     @classmethod
     def parse(cls, text: str, file: str = "site") -> Site:
         """Reads a text, TOML or JSON. Raises InputError with every problem of the document."""
-        return cls(file, text.encode("utf-8", "surrogatepass"))
+        try:
+            return cls(file, text.encode("utf-8", "surrogatepass"))
+        except InputError:
+            if not _is_other_json(text):
+                raise
+            what = f"{file}:1:1: this is a value of JSON that describes nothing; a site is a table of fields"
+            raise InputError([("wrong-type", what, file, 1, 1, "")]) from None
 
     @classmethod
-    def from_dict(cls, description: Mapping[str, Any], file: str = "site.json") -> Site:
+    def from_dict(cls, description: Mapping[str, Any], file: str = "site") -> Site:
         """Reads a mapping with the fields of a document. Raises InputError with every problem of it.
 
-        Quantities are texts or objects such as `Amperes(16)`; a number without a unit is a problem, with its path.
+        Quantities are texts or objects such as `Amperes(16)`; a number without a unit is a problem. A problem says the
+        path of its field, such as `cord[0].length`; its line and column are 0.
         """
-        return cls(file, json.dumps(dict(description), default=_plain, ensure_ascii=False, allow_nan=False).encode())
+        document = _mapped.written(description, file)
+        try:
+            return cls(file, document)
+        except InputError as error:
+            raise _mapped.without_lines(error) from None
 
     @classmethod
     def of(cls, source: _Source) -> Site:
@@ -83,6 +94,8 @@ class Site:
         if isinstance(source, Site):
             return source
         if isinstance(source, str):
+            if not source.strip():
+                raise InputError([("syntax", "site: the text is empty; describe a site in it", "site", 0, 0, "")])
             return cls.parse(source) if "\n" in source or source.lstrip().startswith("{") else cls.load(source)
         if isinstance(source, os.PathLike):
             return cls.load(source)
@@ -144,16 +157,18 @@ class Site:
         `measured` a record of the home's meter and `measured_share` (`"95 %"`) the share of it that the base load covers.
         Raises QuestionError for what cannot be planned.
         """
-        if isinstance(start_hour, bool) or not isinstance(start_hour, int) or not 0 <= start_hour <= 23:
-            raise QuestionError(f"start_hour: the day has no hour {start_hour!r}; write 0 to 23", "start_hour")
+        if measured is not None and not isinstance(measured, (str, os.PathLike)):
+            raise QuestionTypeError(
+                f"measured: a value of type `{type(measured).__name__}` is not the path of a file", "measured"
+            )
         asked: dict[str, Any] = {
-            "source": source,
-            "start_order": _names(start_order),
+            "source": _name("source", source),
+            "start_order": _names("start_order", start_order),
             "hours": _text("hours", hours),
-            "start_hour": start_hour,
+            "start_hour": _hour(start_hour),
             "measured": measured,
             "measured_share": _text("measured_share", measured_share),
-            "measured_for": _names(measured_for),
+            "measured_for": _names("measured_for", measured_for),
             "edition": edition,
             "accept": accept,
         }
@@ -189,9 +204,24 @@ class Site:
         return f"<Site {self.name!r}>"
 
 
-def _plain(value: object) -> str:
-    """Quantities and decimals as the text that a document has of them."""
-    return str(value)
+def _is_other_json(text: str) -> bool:
+    """Whether a text is well-formed JSON, and no table."""
+    import json
+
+    try:
+        return not isinstance(json.loads(text), dict)
+    except (ValueError, RecursionError):
+        return False
+
+
+def _hour(start_hour: Any) -> int:
+    try:
+        hour = -1 if isinstance(start_hour, bool) else index(start_hour)
+    except TypeError:
+        hour = -1
+    if not 0 <= hour <= 23:
+        raise QuestionError(f"start_hour: the day has no hour {start_hour!r}; write 0 to 23", "start_hour")
+    return hour
 
 
 def _text(option: str, value: object) -> str | None:
@@ -202,8 +232,17 @@ def _text(option: str, value: object) -> str | None:
     return str(value)
 
 
-def _names(names: Iterable[str] | str | None) -> str | None:
-    return names if names is None or isinstance(names, str) else ",".join(names)
+def _name(option: str, name: Any) -> Any:
+    if name is not None and not isinstance(name, str):
+        raise QuestionTypeError(f"{option}: a value of type `{type(name).__name__}` is not a name", option)
+    return name
+
+
+def _names(option: str, names: Any) -> str | None:
+    if names is None or isinstance(names, str):
+        return names
+    listed = names if hasattr(names, "__iter__") else [names]
+    return ",".join(_name(option, name) for name in listed)
 
 
 def check(

@@ -31,7 +31,15 @@ class Record:
 
 
 class Step(Record):
-    """One step of a derivation; the last three are `None` where there is no such thing."""
+    """One step of a derivation; the last three are `None` where there is no such thing.
+
+    Attributes:
+        what: what was done, in a few words.
+        result: what came of it, with its unit.
+        citation: the section that asks for it, or the table that it was read from.
+        cell: the row and the column of the cell.
+        grade: how the cell is witnessed.
+    """
 
     __slots__ = ("what", "result", "citation", "cell", "grade")  # noqa: RUF023  in the order of the constructor
 
@@ -43,15 +51,10 @@ class Step(Record):
         cell: str | None = None,
         grade: str | None = None,
     ) -> None:
-        #: What was done, in a few words.
         self.what = what
-        #: What came of it, with its unit.
         self.result = result
-        #: The section that asks for it, or the table that it was read from.
         self.citation = citation
-        #: The row and the column of the cell.
         self.cell = cell
-        #: How the cell is witnessed.
         self.grade = grade
 
     def __str__(self) -> str:
@@ -60,19 +63,29 @@ class Step(Record):
 
 
 class Gap(Record):
-    """Why something cannot be told."""
+    """Why something cannot be told.
+
+    Attributes:
+        what: what was looked for.
+        why: why it is not known.
+    """
 
     __slots__ = ("what", "why")
 
     def __init__(self, what: str, why: str) -> None:
-        #: What was looked for.
         self.what = what
-        #: Why it is not known.
         self.why = why
 
 
 class Place(Record):
-    """Where something stands in a description. Lines and columns count from 1; 0 where it was changed after reading."""
+    """Where something stands in a description. Lines and columns count from 1; 0 where it was changed after reading.
+
+    Attributes:
+        file: the description, as it was named.
+        line: the line.
+        column: the column.
+        path: the path of the field: `cord[0].size`.
+    """
 
     __slots__ = ("file", "line", "column", "path")  # noqa: RUF023  in the order of the constructor
 
@@ -80,7 +93,6 @@ class Place(Record):
         self.file = file
         self.line = line
         self.column = column
-        #: The path of the field: `cord[0].size`.
         self.path = path
 
     def __str__(self) -> str:

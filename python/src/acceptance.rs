@@ -4,14 +4,28 @@ use std::io;
 use std::path::PathBuf;
 use std::sync::OnceLock;
 
-use loadworthy::code::{Acceptance as Cells, Edition, Nec};
+use loadworthy::code::{Acceptance as Cells, AcceptanceError, Edition, Nec};
 use pyo3::prelude::*;
 
 use crate::error::QuestionError;
 
 /// Cells of the published tables that somebody has read in the book and accepts, from the text of a file.
 ///
-/// Prepare it once and hand it to as many questions as you like.
+/// The file is TOML, an entry a cell; `loadworthy table NAME` shows the rows and the columns of a table. Prepare it
+/// once and hand it to as many questions as you like.
+///
+/// >>> import loadworthy as lw
+/// >>> lw.Acceptance('''
+/// ... [[cell]]
+/// ... table = "ampacity-free-air"
+/// ... row = "10 AWG"
+/// ... column = "copper_75c_a"
+/// ... value = "50"
+/// ... read_by = "A. Reader, NEC 2023, Table 310.17"
+/// ... ''')
+/// <Acceptance of 1 cells>
+///
+/// Raises QuestionError for an entry that is not what the tables carry.
 #[pyclass(frozen, module = "loadworthy")]
 pub(crate) struct Acceptance {
     text: String,
@@ -23,10 +37,7 @@ pub(crate) struct Acceptance {
 impl Acceptance {
     #[new]
     fn new(text: String) -> PyResult<Self> {
-        let cells = Cells::from_toml(&text).map_err(|error| {
-            let line = error.to_string().split_whitespace().collect::<Vec<_>>().join(" ");
-            QuestionError::new_err((line, "accept"))
-        })?;
+        let cells = Cells::from_toml(&text).map_err(|error| QuestionError::new_err((said(&error), "accept")))?;
         Ok(Self { text, cells, books: Default::default() })
     }
 
@@ -62,6 +73,18 @@ impl Acceptance {
     fn __reduce__<'py>(slf: &Bound<'py, Self>) -> (Bound<'py, PyAny>, (String,)) {
         (slf.get_type().into_any(), (slf.get().text.clone(),))
     }
+}
+
+/// What is wrong, in one line: a parser draws the place below its text, and says at its end what it misses there.
+fn said(error: &AcceptanceError) -> String {
+    let AcceptanceError::Form(drawn) = error else { return error.to_string() };
+    let lines = || drawn.lines().map(str::trim).filter(|line| !line.is_empty());
+    let at = lines().next().and_then(|line| line.strip_prefix("TOML parse error at ")).unwrap_or("the text");
+    let what = lines().next_back().unwrap_or("not understood");
+    format!(
+        "accept: {at}: {what}; each accepted cell is an entry `[[cell]]` with `table`, `row`, `column`, `value` and \
+         `read_by`, each a text"
+    )
 }
 
 impl Acceptance {

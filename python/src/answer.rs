@@ -9,7 +9,7 @@ use pyo3::sync::PyOnceLock;
 use pyo3::types::{PyDict, PyTuple};
 
 use crate::acceptance::Acceptance;
-use crate::argument::{decimal, state};
+use crate::argument::{Accepted, EditionName, decimal, state};
 use crate::error;
 use crate::quantity;
 
@@ -32,15 +32,16 @@ impl Answer {
     /// Asks a question once `stating` has stated its options.
     pub(crate) fn of(
         question: &'static str,
-        edition: Option<&str>,
-        accept: Option<Bound<'_, Acceptance>>,
+        edition: Option<EditionName<'_>>,
+        accept: Option<Accepted<'_>>,
         stating: impl FnOnce(&mut Asked) -> PyResult<()>,
     ) -> PyResult<Self> {
         let mut asked = Asked::new(question).ok_or_else(|| error::no_such_question(question))?;
         stating(&mut asked)?;
         let not_understood = |error: cli::NotUnderstood| error::question(&asked, &error);
         let edition_stated = edition.is_some();
-        let edition = cli::edition(edition).map_err(not_understood)?;
+        let edition = cli::edition(edition.map(|EditionName(id)| id)).map_err(not_understood)?;
+        let accept = accept.map(|Accepted(cells)| cells);
         let code = accept.as_ref().map_or_else(|| Nec::standard(edition), |cells| cells.get().book(edition));
         let json = OnceLock::new();
         let brief = if question == "size-kit" {
@@ -293,8 +294,8 @@ impl Answer {
 pub(crate) fn ask(
     question: &str,
     stated: Vec<(String, Bound<'_, PyAny>)>,
-    edition: Option<&str>,
-    accept: Option<Bound<'_, Acceptance>>,
+    edition: Option<EditionName<'_>>,
+    accept: Option<Accepted<'_>>,
 ) -> PyResult<Answer> {
     let known = crate::questions::NAMES.iter().find(|(_, name)| *name == question);
     let (_, question) = known.ok_or_else(|| error::no_such_question(question))?;

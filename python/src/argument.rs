@@ -1,10 +1,12 @@
 //! What Python hands in, as the text that the core reads.
 
 use loadworthy::cli::Asked;
+use loadworthy::code::Edition;
 use pyo3::prelude::*;
 use pyo3::sync::PyOnceLock;
 use pyo3::types::{PyBool, PyFloat, PyInt, PyList, PyString, PyTuple, PyType};
 
+use crate::acceptance::Acceptance;
 use crate::error;
 use crate::quantity;
 
@@ -65,6 +67,37 @@ fn text(asked: &Asked, option: &str, value: &Bound<'_, PyAny>) -> PyResult<Strin
         return Err(error::wrong_type(asked, option, value));
     }
     digits(value).ok_or_else(|| error::wrong_type(asked, option, value))
+}
+
+/// What the keyword `edition` names; whether there is such an edition is looked at where it is asked for.
+pub(crate) struct EditionName<'a>(pub(crate) &'a str);
+
+impl<'a, 'py> FromPyObject<'a, 'py> for EditionName<'a> {
+    type Error = PyErr;
+
+    fn extract(value: Borrowed<'a, 'py, PyAny>) -> PyResult<Self> {
+        value.extract().map(Self).map_err(|_| {
+            let ids = Edition::ALL.map(Edition::id).join(", ");
+            error::keyword("edition", &value, &format!("the name of an edition; write one of: {ids}"))
+        })
+    }
+}
+
+/// What the keyword `accept` holds.
+pub(crate) struct Accepted<'py>(pub(crate) Bound<'py, Acceptance>);
+
+impl<'py> FromPyObject<'_, 'py> for Accepted<'py> {
+    type Error = PyErr;
+
+    fn extract(value: Borrowed<'_, 'py, PyAny>) -> PyResult<Self> {
+        value.to_owned().cast_into().map(Self).map_err(|_| {
+            error::keyword(
+                "accept",
+                &value,
+                "accepted cells; give an Acceptance, such as Acceptance.load(\"cells.toml\")",
+            )
+        })
+    }
 }
 
 /// A text that is text: Python's may hold half a character.

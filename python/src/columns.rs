@@ -6,13 +6,13 @@ use std::sync::Arc;
 use arrow_array::{RecordBatch, RecordBatchIterator, RecordBatchReader};
 use arrow_schema::SchemaRef;
 use loadworthy::batch::arrow::{self, ArrowJudgeError, Judge, Wanted};
-use loadworthy::batch::{JudgeError, Reason};
+use loadworthy::batch::{ColumnProblem, JudgeError, Reason};
 use loadworthy::code::{Code, Edition, Nec};
 use pyo3::import_exception;
 use pyo3::prelude::*;
 use pyo3::types::PyCapsule;
 
-use crate::acceptance::Acceptance;
+use crate::argument::{Accepted, EditionName};
 use crate::error::QuestionError;
 
 import_exception!(loadworthy._columns, ColumnError);
@@ -73,8 +73,8 @@ impl JudgedCircuits {
 pub(crate) fn judge_columns(
     py: Python<'_>,
     table: &Bound<'_, PyAny>,
-    edition: Option<&str>,
-    accept: Option<&Bound<'_, Acceptance>>,
+    edition: Option<EditionName<'_>>,
+    accept: Option<Accepted<'_>>,
     carry: Vec<String>,
     threads: usize,
     figures: bool,
@@ -83,13 +83,13 @@ pub(crate) fn judge_columns(
     let Some(batches) = loadworthy_capsule::import(table)? else { return Ok(None) };
     let edition = match edition {
         None => Edition::Nec2023,
-        Some(id) => Edition::of_id(id.trim()).ok_or_else(|| {
+        Some(EditionName(id)) => Edition::of_id(id.trim()).ok_or_else(|| {
             let ids = Edition::ALL.map(Edition::id).join(", ");
             QuestionError::new_err((format!("edition: `{id}` is not known; write one of: {ids}"), "edition"))
         })?,
     };
-    let code: &dyn Code = match accept {
-        Some(accept) => accept.get().book(edition),
+    let code: &dyn Code = match &accept {
+        Some(Accepted(accept)) => accept.get().book(edition),
         None => Nec::standard(edition),
     };
     let carry: Vec<&str> = carry.iter().map(String::as_str).collect();
@@ -106,11 +106,15 @@ fn judge_all(
     progress: Option<&Py<PyAny>>,
 ) -> PyResult<JudgedCircuits> {
     let of = batches.schema();
+    let kept = kept(&of, carry);
+    let all = kept.len() == of.fields().len();
+    let of = Arc::new(of.project(&kept).map_err(|error| loadworthy_capsule::raised(&error))?);
     let assumed = arrow::assumed(code, &of, carry).map_err(raised)?;
     let schema = arrow::schema(&of, carry, wanted).map_err(|problems| raised(problems.into()))?;
     let mut judge = Judge::new(code, carry, wanted).joined_by(loadworthy_capsule::join, loadworthy_capsule::join);
     let (mut judged, mut before) = (Vec::new(), 0);
     for batch in batches {
+        let batch = batch.and_then(|batch| if all { Ok(batch) } else { batch.project(&kept) });
         let batch = batch.map_err(|error| loadworthy_capsule::raised(&error))?;
         let mut interrupted = None;
         let found = judge.judge(&batch, threads, &mut |done| match heard(progress, before + done) {
@@ -130,6 +134,16 @@ fn judge_all(
     Ok(JudgedCircuits { schema, batches: judged, assumed })
 }
 
+/// The columns that somebody has put there: pandas adds the labels of its rows by names of its own, unasked.
+fn kept(of: &SchemaRef, carry: &[&str]) -> Vec<usize> {
+    let label = |name: &str| {
+        let level = name.strip_prefix("__index_level_").and_then(|rest| rest.strip_suffix("__"));
+        level.is_some_and(|level| !level.is_empty() && level.bytes().all(|byte| byte.is_ascii_digit()))
+    };
+    let named = (0..).zip(of.fields()).map(|(at, field)| (at, field.name().as_str()));
+    named.filter(|(_, name)| carry.contains(name) || !label(name)).map(|(at, _)| at).collect()
+}
+
 /// Lets Python speak between chunks: a signal, or what the callback raises, ends the work.
 fn heard(progress: Option<&Py<PyAny>>, done: usize) -> PyResult<()> {
     Python::attach(|py| {
@@ -140,13 +154,21 @@ fn heard(progress: Option<&Py<PyAny>>, done: usize) -> PyResult<()> {
 
 fn raised(error: ArrowJudgeError) -> PyErr {
     match error {
-        ArrowJudgeError::Columns(problems) => {
-            ColumnError::new_err((problems.0.iter().map(ToString::to_string).collect::<Vec<_>>(),))
-        }
+        ArrowJudgeError::Columns(problems) => ColumnError::new_err((problems.0.iter().map(said).collect::<Vec<_>>(),)),
         ArrowJudgeError::Judge(JudgeError::Stopped { done }) => {
             QuestionError::new_err((format!("stopped after {done} rows"), None::<String>))
         }
         other => pyo3::exceptions::PyRuntimeError::new_err(other.to_string()),
+    }
+}
+
+/// A problem in words: what must be left out elsewhere may be carried along here.
+fn said(problem: &ColumnProblem) -> String {
+    match problem {
+        ColumnProblem::Unknown { advice, .. } if advice == "leave it out" => {
+            format!("{problem}, or name it in `carry`")
+        }
+        _ => problem.to_string(),
     }
 }
 

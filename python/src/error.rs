@@ -69,6 +69,12 @@ pub(crate) fn wrong_type(asked: &Asked, option: &str, found: &Bound<'_, PyAny>) 
     QuestionTypeError::new_err((message, option.to_owned()))
 }
 
+/// A value of a type that a keyword does not take; `is_not` says what is wanted instead.
+pub(crate) fn keyword(keyword: &'static str, found: &Bound<'_, PyAny>, is_not: &str) -> PyErr {
+    let kind = found.get_type().name().map_or_else(|_| "object".to_owned(), |name| name.to_string());
+    QuestionTypeError::new_err((format!("{keyword}: a value of type `{kind}` is not {is_not}"), keyword))
+}
+
 /// Everything that is wrong with a document.
 pub(crate) fn document(problems: &Problems) -> PyErr {
     let listed: Vec<_> = problems
@@ -98,10 +104,30 @@ const fn code(error: &loadworthy::quantity::QuantityError) -> &'static str {
     }
 }
 
-/// `--service-size "2/0 AWG"` as `service_size="2/0 AWG"`: what the command says, for somebody who writes Python. What is
-/// no option stands as it is, for it is what somebody wrote.
+/// `--service-size "2/0 AWG"` as `service_size="2/0 AWG"`: what the command says, for somebody who writes Python. What
+/// is no option stands as it is, for it is what somebody wrote.
 fn as_keywords(message: &str, is_option: impl Fn(&str) -> bool) -> String {
-    let mut parts = message.split("--");
+    // Between backticks stands what is to be written, or was written.
+    let part = |(at, part): (usize, &str)| {
+        let written = if at % 2 == 1 { arguments(part, &is_option) } else { None };
+        written.unwrap_or_else(|| named(part, &is_option))
+    };
+    message.split('`').enumerate().map(part).collect::<Vec<_>>().join("`")
+}
+
+/// Options with their values alone, as `--size "6 AWG" --material copper`, as arguments.
+fn arguments(text: &str, is_option: &impl Fn(&str) -> bool) -> Option<String> {
+    let stated = text.strip_prefix("--")?.split(" --").map(|one| {
+        let (name, value) = one.split_once(' ')?;
+        let (name, value) = (name.replace('-', "_"), value.trim_matches('"'));
+        is_option(&name).then(|| format!("{name}=\"{value}\""))
+    });
+    stated.collect::<Option<Vec<_>>>().map(|stated| stated.join(", "))
+}
+
+/// Options by their names as keywords.
+fn named(text: &str, is_option: &impl Fn(&str) -> bool) -> String {
+    let mut parts = text.split("--");
     let mut out = parts.next().unwrap_or("").to_owned();
     for part in parts {
         let end = part.find(|c: char| !(c.is_ascii_lowercase() || c == '-')).unwrap_or(part.len());

@@ -39,6 +39,8 @@ fn _core(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_class::<columns::JudgedCircuits>()?;
     module.add_function(wrap_pyfunction!(columns::judge_columns, module)?)?;
     module.add_function(wrap_pyfunction!(columns::reasons, module)?)?;
+    module.add_function(wrap_pyfunction!(site::rules, module)?)?;
+    module.add_function(wrap_pyfunction!(site::kinds, module)?)?;
     module.add_function(wrap_pyfunction!(answer::ask, module)?)?;
     module.add_function(wrap_pyfunction!(answer::wanted, module)?)?;
     module.add_function(wrap_pyfunction!(command, module)?)

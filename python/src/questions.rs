@@ -4,9 +4,8 @@
 
 use pyo3::prelude::*;
 
-use crate::acceptance::Acceptance;
 use crate::answer::Answer;
-use crate::argument::state;
+use crate::argument::{Accepted, EditionName, state};
 
 macro_rules! questions {
     ($($(#[$doc:meta])* $name:ident = $question:literal($($option:ident),+ $(,)?);)+) => {
@@ -17,8 +16,8 @@ macro_rules! questions {
             #[allow(clippy::too_many_arguments, reason = "an option is a keyword; some questions have few")]
             pub(crate) fn $name(
                 $($option: Option<&Bound<'_, PyAny>>,)+
-                edition: Option<&str>,
-                accept: Option<Bound<'_, Acceptance>>,
+                edition: Option<EditionName<'_>>,
+                accept: Option<Accepted<'_>>,
             ) -> PyResult<Answer> {
                 Answer::of($question, edition, accept, |asked| {
                     $(state(asked, stringify!($option), $option)?;)+

@@ -4,11 +4,12 @@ use std::path::PathBuf;
 
 use loadworthy::cli::{self, Book, Form, Page, PlanOptions};
 use loadworthy::interrupt::Interrupt;
-use loadworthy::site::{ChangeError, Site};
+use loadworthy::rules::RULES;
+use loadworthy::site::{ChangeError, Kind, Site};
 use pyo3::prelude::*;
 use pyo3::types::PyString;
 
-use crate::acceptance::Acceptance;
+use crate::argument::{Accepted, EditionName};
 use crate::error;
 use crate::signals::Signals;
 
@@ -36,6 +37,12 @@ impl Described {
         PyString::new(py, &self.0.premises().code)
     }
 
+    /// The names of its components, in the order of the description.
+    #[getter]
+    fn components(&self) -> Vec<&str> {
+        self.0.components().map(|component| component.name()).collect()
+    }
+
     fn with_field(&self, py: Python<'_>, path: &str, value: &str) -> PyResult<Self> {
         py.detach(|| self.0.with_field(path, value)).map(Self).map_err(|error| changed(&error))
     }
@@ -50,10 +57,10 @@ impl Described {
         py: Python<'_>,
         form: &str,
         working: bool,
-        edition: Option<&str>,
-        accept: Option<&Bound<'_, Acceptance>>,
+        edition: Option<EditionName<'_>>,
+        accept: Option<Accepted<'_>>,
     ) -> PyResult<String> {
-        let (form, book) = (form_of(form), book(edition, accept));
+        let (form, book) = (form_of(form), book(edition, accept.as_ref()));
         let work = |interrupt: &Interrupt| cli::checked(&self.0, book, working, form, interrupt);
         written(py, work, error::site)
     }
@@ -72,12 +79,12 @@ impl Described {
         measured: Option<PathBuf>,
         measured_share: Option<&str>,
         measured_for: Option<&str>,
-        edition: Option<&str>,
-        accept: Option<&Bound<'_, Acceptance>>,
+        edition: Option<EditionName<'_>>,
+        accept: Option<Accepted<'_>>,
     ) -> PyResult<String> {
         let measured = measured.as_deref();
         let asked = PlanOptions { source, start_order, hours, start_hour, measured, measured_share, measured_for };
-        let (form, book) = (form_of(form), book(edition, accept));
+        let (form, book) = (form_of(form), book(edition, accept.as_ref()));
         let work = |interrupt: &Interrupt| cli::planned(&self.0, book, asked, form, interrupt);
         written(py, work, error::site)
     }
@@ -88,8 +95,8 @@ impl Described {
         py: Python<'_>,
         form: &str,
         steps: Option<(String, String)>,
-        edition: Option<&str>,
-        accept: Option<&Bound<'_, Acceptance>>,
+        edition: Option<EditionName<'_>>,
+        accept: Option<Accepted<'_>>,
     ) -> PyResult<String> {
         let page = match form {
             "json" => Page::Json,
@@ -97,19 +104,32 @@ impl Described {
             _ => Page::Text,
         };
         let steps = steps.as_ref().map(|(file, text)| (file.as_str(), text.as_str()));
-        let book = book(edition, accept);
+        let book = book(edition, accept.as_ref());
         let work = |interrupt: &Interrupt| cli::sequenced(&self.0, book, steps, page, interrupt);
         let file = steps.map_or("", |(file, _)| file);
         written(py, work, |error| error::sequence(file, error))
     }
 }
 
+/// Every rule: its slug, and the word for how grave a failure is.
+#[pyfunction]
+pub(crate) fn rules() -> Vec<(&'static str, &'static str)> {
+    RULES.iter().map(|rule| (rule.slug, rule.severity.word())).collect()
+}
+
+/// Every kind of component, by its name in a description.
+#[pyfunction]
+pub(crate) fn kinds() -> Vec<&'static str> {
+    Kind::ALL.iter().map(|kind| kind.key()).collect()
+}
+
 fn form_of(form: &str) -> Form {
     if form == "json" { Form::Json } else { Form::Text }
 }
 
-fn book<'a>(edition: Option<&'a str>, accept: Option<&'a Bound<'_, Acceptance>>) -> Book<'a> {
-    Book { edition, acceptance: accept.map(|cells| cells.get().cells()) }
+fn book<'a>(edition: Option<EditionName<'a>>, accept: Option<&'a Accepted<'_>>) -> Book<'a> {
+    let edition = edition.map(|EditionName(id)| id);
+    Book { edition, acceptance: accept.map(|Accepted(cells)| cells.get().cells()) }
 }
 
 /// Does the work without the interpreter's lock, and ends it when a signal has come.

@@ -258,6 +258,14 @@ pub enum ColumnProblem {
         /// What to do.
         advice: String,
     },
+    /// A column that cannot stand beside the answers.
+    #[error("column `{name}` cannot be carried along; {advice}")]
+    NotCarried {
+        /// The name.
+        name: String,
+        /// What to do.
+        advice: &'static str,
+    },
     /// A column without which no row can be judged.
     #[error("column {names} is missing and decides{}", .why.map_or_else(String::new, |why| format!(" {why}")))]
     Missing {
@@ -364,9 +372,13 @@ fn misfit(holds: Holds, field: Field, data: &Data<'_>) -> Option<&'static str> {
     match (holds, data) {
         (_, Data::Nulls { .. }) => None,
         (Holds::Numbers(_), Data::F64(_) | Data::F32(_) | Data::Integers(_) | Data::Decimals { .. }) => None,
+        (Holds::Numbers(_), Data::Other { .. }) => {
+            Some("numbers: floating point of 32 or 64 bits, whole numbers, or decimals of 128 bits")
+        }
         (Holds::Numbers(_), _) => Some("numbers"),
         (Holds::Words, Data::Coded { .. } | Data::Text(_)) => None,
         (Holds::Words, Data::Flags { .. }) if field == Field::ThermalInsulation => None,
+        (Holds::Words, Data::Other { .. }) => Some("text, or a dictionary of text"),
         (Holds::Words, _) => Some("text"),
     }
 }

@@ -47,7 +47,17 @@ fn stream(capsule: &Bound<'_, PyAny>) -> PyResult<RecordBatchStreamReader> {
     if stream.release().is_none() {
         return Err(PyValueError::new_err("the Arrow stream was consumed before"));
     }
-    RecordBatchStreamReader::try_new(stream).map_err(|error| raised(&error))
+    RecordBatchStreamReader::try_new(stream).map_err(|error| match error {
+        // All that it says of a stream whose values are not rows of named columns.
+        ArrowError::CDataInterface(why) if why == "Unable to interpret C data struct as a Schema" => {
+            no_table("an array of another type")
+        }
+        error => raised(&error),
+    })
+}
+
+fn no_table(found: &str) -> PyErr {
+    PyTypeError::new_err(format!("a table is needed, an array of columns by name; this is {found}"))
 }
 
 fn array(pair: &Bound<'_, PyTuple>) -> PyResult<RecordBatch> {
@@ -64,8 +74,7 @@ fn array(pair: &Bound<'_, PyTuple>) -> PyResult<RecordBatch> {
         from_ffi(array, schema.as_ref()).map_err(|error| raised(&error))?
     };
     if !matches!(data.data_type(), arrow_schema::DataType::Struct(_)) {
-        let message = format!("a table is needed, an array of columns by name; this is one of {}", data.data_type());
-        return Err(PyTypeError::new_err(message));
+        return Err(no_table(&format!("one of {}", data.data_type())));
     }
     let columns = StructArray::from(data);
     if columns.null_count() > 0 {

@@ -45,7 +45,7 @@ __all__ = [
 
 
 def template(path: str | os.PathLike[str]) -> None:
-    """Writes the workbook that ships with the package, with lists to choose words from and explanations.
+    """Writes the workbook that ships with the package: three examples, lists to choose words from, and explanations.
 
     Raises `FileExistsError` where there is a file already.
     """
@@ -53,8 +53,12 @@ def template(path: str | os.PathLike[str]) -> None:
     from pathlib import Path
 
     content = files(__name__).joinpath("template.xlsx").read_bytes()
-    with Path(path).open("xb") as file:
-        file.write(content)
+    try:
+        with Path(path).open("xb") as file:
+            file.write(content)
+    except FileExistsError as error:
+        what = "there is a file of this name already; give another name, or move it away"
+        raise FileExistsError(error.errno, what, str(path)) from None
 
 
 def __getattr__(name: str) -> object:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from loadworthy._errors import not_known
 from loadworthy.spreadsheet import _columns, _place
 from loadworthy.spreadsheet._errors import SheetError
 from loadworthy.spreadsheet._judged import CANNOT_TELL, FAILS, HOLDS, judged
@@ -26,7 +27,7 @@ if TYPE_CHECKING:
 _LAST_COLUMN = 16384
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Checked:
     """What a check of a workbook found."""
 
@@ -46,11 +47,16 @@ class Checked:
     no_circuits: dict[int, str] = field(default_factory=dict)
 
     def rows(self, verdict: str) -> list[int]:
-        """The rows that end so."""
+        """The rows that end so. Raises QuestionError for a word that is no verdict."""
+        if verdict not in (HOLDS, FAILS, CANNOT_TELL):
+            raise not_known("verdict", str(verdict), (HOLDS, FAILS, CANNOT_TELL))
         return [row for row, found in self.verdicts.items() if found == verdict]
 
     def __bool__(self) -> bool:
         raise TypeError("a check has no truth value; ask for its `verdicts`")
+
+    def __repr__(self) -> str:
+        return f"<Checked {self}>"
 
     def __str__(self) -> str:
         counts = ", ".join(f"{len(self.rows(verdict))} {verdict}" for verdict in (HOLDS, FAILS, CANNOT_TELL))

@@ -17,6 +17,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from loadworthy import _core
+from pyarrow import dataset
 
 CIRCUITS = {
     "material": ["copper", "copper", "aluminum", None],
@@ -100,8 +101,61 @@ def test_answers_are_read_as_often_as_one_likes():
 def test_columns_are_carried_along_when_named():
     table = pa.table({"id": [7, 8, 9, 10], **CIRCUITS})
     assert answers(lw.judge_circuits(table, carry=["id"]))["id"] == [7, 8, 9, 10]
-    with pytest.raises(lw.ColumnError, match="column `id` is not known; leave it out"):
+    assert answers(lw.judge_circuits(table, carry="id"))["id"] == [7, 8, 9, 10]
+    assert lw.judge_circuits(table, carry=["id", "id"]).column_names.count("id") == 1
+    with pytest.raises(lw.ColumnError, match="column `id` is not known; leave it out, or name it in `carry`$"):
         lw.judge_circuits(table)
+    with pytest.raises(lw.ColumnError, match="column `none` cannot be carried along; no column has this name"):
+        lw.judge_circuits(table, carry=["id", "none"])
+    with pytest.raises(lw.ColumnError, match="column `verdict` cannot be carried along; its name is that of an answer"):
+        lw.judge_circuits({"verdict": [1, 2, 3, 4], **CIRCUITS}, carry=["verdict"])
+
+
+def test_a_fact_is_carried_along_and_read():
+    judged = lw.judge_circuits(CIRCUITS, carry=["size", "drop_limit_percent"])
+    found = same(judged)
+    assert (found["size"], found["drop_limit_percent"]) == (CIRCUITS["size"], CIRCUITS["drop_limit_percent"])
+    assert judged.column_names[:3] == ["size", "drop_limit_percent", "verdict"]
+
+
+@pytest.mark.parametrize(
+    "labelled",
+    [
+        lambda frame: frame.sort_values("device_a", ascending=False),
+        lambda frame: frame[frame["device_a"] != 70.0],
+        lambda frame: pd.concat([frame, frame]),
+        lambda frame: frame.set_index([["a", "b", "c", "d"], [4, 3, 2, 1]]),
+    ],
+    ids=["sorted", "filtered", "concatenated", "two levels"],
+)
+def test_the_labels_of_a_frame_are_no_columns(labelled):
+    frame = labelled(pd.DataFrame(CIRCUITS))
+    assert "__index_level_0__" in pa.table(frame).column_names
+    plain = answers(lw.judge_circuits(frame.reset_index(drop=True)))
+    assert answers(lw.judge_circuits(frame)) == plain
+    carried = answers(lw.judge_circuits(frame, carry=["__index_level_0__"]))
+    assert carried.pop("__index_level_0__") == pa.table(frame)["__index_level_0__"].to_pylist()
+    assert carried == plain
+
+
+def test_a_named_index_is_a_column_that_may_be_carried():
+    frame = pd.DataFrame({"id": [7, 9, 8, 10], **CIRCUITS}).set_index("id")
+    assert answers(lw.judge_circuits(frame, carry=["id"]))["id"] == [7, 9, 8, 10]
+    with pytest.raises(lw.ColumnError, match="`id` is not known; leave it out, or name it in `carry`"):
+        lw.judge_circuits(frame)
+    for name in ("__index_level___", "__index_level_a__", "index_level_0"):
+        with pytest.raises(lw.ColumnError, match=name):
+            lw.judge_circuits({name: [1, 2, 3, 4], **CIRCUITS})
+
+
+def test_a_type_that_is_not_taken_says_which_are():
+    table = pa.table(CIRCUITS)
+    half = table.set_column(6, "device_a", table["device_a"].cast("float16"))
+    with pytest.raises(lw.ColumnError, match="holds Float16; it must hold numbers: floating point of 32 or 64 bits"):
+        lw.judge_circuits(half)
+    coded = table.set_column(1, "size", table["size"].cast("binary"))
+    with pytest.raises(lw.ColumnError, match="holds Binary; it must hold text, or a dictionary of text"):
+        lw.judge_circuits(coded)
 
 
 def test_all_problems_of_the_columns_come_at_once():
@@ -116,7 +170,7 @@ def test_all_problems_of_the_columns_come_at_once():
         "column `size` holds whole numbers; it must hold text",
         "column `device_a` holds text; it must hold numbers",
         "column `lenght_ft` is not known; did you mean `length_ft`?",
-        "column `day` is not known; leave it out",
+        "column `day` is not known; leave it out, or name it in `carry`",
     )
     assert "column `insulation` or `cable` is missing and decides" in error.problems
     again = pickle.loads(pickle.dumps(error))
@@ -126,18 +180,41 @@ def test_all_problems_of_the_columns_come_at_once():
 
 @pytest.mark.parametrize("table", [3, None, "copper", object()])
 def test_what_is_no_table_is_refused(table):
-    with pytest.raises(TypeError, match="is no table"):
+    with pytest.raises(lw.QuestionTypeError, match="is no table; give one"):
         lw.judge_circuits(table)
+
+
+def test_what_makes_a_table_later_is_told_how():
+    with pytest.raises(lw.QuestionTypeError, match=r"`collect\(\)` makes one of it"):
+        lw.judge_circuits(pl.DataFrame(CIRCUITS).lazy())
+    with pytest.raises(lw.QuestionTypeError, match=r"`to_table\(\)` makes one of it"):
+        lw.judge_circuits(dataset.dataset(pa.table(CIRCUITS)))
 
 
 def test_arguments_are_checked():
     with pytest.raises(lw.QuestionError, match="edition: `nec-1899` is not known"):
         lw.judge_circuits(CIRCUITS, edition="nec-1899")
-    for threads in (0, -1, 1.5, True):
-        with pytest.raises(ValueError, match="threads"):
+    for threads in (0, -1, -(10**30), 1.5, True, np.True_, "2", None):
+        with pytest.raises(lw.QuestionError, match="threads: ") as raised:
             lw.judge_circuits(CIRCUITS, threads=threads)
-    with pytest.raises(TypeError, match="a table is needed"):
-        lw.judge_circuits(pa.array([1.0]))
+        assert raised.value.option == "threads"
+    for threads in (np.int64(2), np.uint8(1), 10**30):
+        same(lw.judge_circuits(CIRCUITS, threads=threads))
+    for wrong in (
+        {"edition": 2023},
+        {"edition": "nec-2023\ud800"},
+        {"accept": "x"},
+        {"progress": 3},
+        {"carry": 3},
+        {"carry": [3]},
+    ):
+        (option,) = wrong
+        with pytest.raises(lw.QuestionTypeError, match=f"^{option}: a value of type") as raised:
+            lw.judge_circuits(CIRCUITS, **wrong)
+        assert raised.value.option == option
+    for array in (pa.array([1.0]), pa.chunked_array([[1.0]]), pl.Series([1.0]), pd.Series([1.0])):
+        with pytest.raises(TypeError, match="a table is needed, an array of columns by name"):
+            lw.judge_circuits(array)
     reader = pa.table(CIRCUITS).to_reader()
     reader.read_all()
     assert len(lw.judge_circuits(reader)) == 0

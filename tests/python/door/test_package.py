@@ -41,6 +41,13 @@ def test_every_name_is_there_and_documented():
         _ = lw.no_such_name
 
 
+@pytest.mark.parametrize("name", ["Finding", "Gap", "Place", "Problem", "Question", "Step"])
+def test_help_says_what_a_part_of_a_report_holds(name):
+    part = getattr(lw, name)
+    said = re.findall(r"^    (\w+): ", inspect.cleandoc(part.__doc__), re.MULTILINE)
+    assert sorted(said) == sorted(part.__slots__)
+
+
 def documented():
     from loadworthy import _pint, _site
 

@@ -5,6 +5,7 @@ import pickle
 from decimal import Decimal
 
 import loadworthy as lw
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -126,8 +127,29 @@ def test_quantities_of_pint_are_understood():
 
 
 @pytest.mark.parametrize(
+    "magnitude",
+    [np.float64(45.1), np.float32(45.1), np.array(45.1), np.array(45.1, dtype=np.float32), Decimal("45.1")],
+    ids=repr,
+)
+def test_a_single_number_of_numpy_is_one(magnitude):
+    plain = lw.continuous_load(continuous="45.1 A", non_continuous="0 A")
+    assert lw.continuous_load(continuous=REGISTRY.Quantity(magnitude, "ampere"), non_continuous="0 A") == plain
+    whole = REGISTRY.Quantity(np.int64(45), "ampere")
+    assert lw.continuous_load(continuous=whole, non_continuous="0 A").figures == (
+        lw.continuous_load(continuous="45 A", non_continuous="0 A").figures
+    )
+
+
+@pytest.mark.parametrize(
     ("magnitude", "unit", "message"),
     [
+        (np.float64(0.1) + np.float64(0.2), "ampere", "computed binary floating-point"),
+        (np.float32(1) / np.float32(3), "ampere", "computed binary floating-point"),
+        (np.float64("nan"), "ampere", "not a finite number"),
+        (float("inf"), "ampere", "not a finite number"),
+        (np.bool_(True), "ampere", "no single number"),
+        (np.complex128(1), "ampere", "no single number"),
+        (np.array([45.0]), "ampere", "no single number"),
         (0.1 + 0.2, "ampere", "computed binary floating-point"),
         (1, "furlong", "has the unit `furlong`"),
         ([1, 2], "ampere", "no single number"),
@@ -135,8 +157,6 @@ def test_quantities_of_pint_are_understood():
     ],
 )
 def test_what_of_pint_is_not_understood(magnitude, unit, message):
-    if isinstance(magnitude, list):
-        pytest.importorskip("numpy")
     with pytest.raises(lw.QuestionError, match=message):
         lw.continuous_load(continuous=REGISTRY.Quantity(magnitude, unit), non_continuous="0 A")
 

@@ -154,7 +154,11 @@ def questions(draw, of):
 
 def as_keywords(complaint):
     """What the command says, with its options as keywords."""
-    named = re.sub(r'--([a-z-]+)( ")?', lambda m: m[1].replace("-", "_") + ('="' if m[2] else ""), complaint)
+    parts = complaint.split("`")
+    # Between backticks stand whole arguments, as in `--size "6 AWG" --material copper`.
+    parts[1::2] = [re.sub(r'--([a-z-]+) ([^"-].*?)(?= --|$)', r'--\1 "\2"', part) for part in parts[1::2]]
+    stated = re.sub('" --', '", --', "`".join(parts))
+    named = re.sub(r'--([a-z-]+)( ")?', lambda m: m[1].replace("-", "_") + ('="' if m[2] else ""), stated)
     return named.rstrip("\n").replace("\nloadworthy: ", "\n").removeprefix("loadworthy: ")
 
 

@@ -132,6 +132,17 @@ def test_what_is_said_several_times_is_a_list():
             "edition: `nec-1881` is not an edition that is carried; did you mean `nec-2017`?",
         ),
         (
+            {"edition": 2023},
+            lw.QuestionTypeError,
+            "edition: a value of type `int` is not the name of an edition; write one of: nec-2017, nec-2020, nec-2023",
+        ),
+        (
+            {"accept": "x"},
+            lw.QuestionTypeError,
+            "accept: a value of type `str` is not accepted cells; give an Acceptance, such as "
+            'Acceptance.load("cells.toml")',
+        ),
+        (
             {"size": None},
             lw.QuestionError,
             'size is missing and decides the answer; write it, as in `size="6 AWG"`',
@@ -152,6 +163,20 @@ def test_what_somebody_wrote_stands_in_the_complaint_as_it_was():
     with pytest.raises(lw.QuestionError) as raised:
         lw.ampacity(**{**EIGHT, "material": "--5 --gold"})
     assert str(raised.value).startswith("material: `--5 --gold` is not a known conductor material; ")
+
+
+def test_what_to_state_instead_is_written_as_python_has_it():
+    with pytest.raises(lw.QuestionError) as raised:
+        lw.overcurrent_device()
+    assert str(raised.value) == (
+        'nothing to protect and nothing to supply; state a conductor, as in `size="6 AWG", material="copper", '
+        'insulation="THHN"`, or a load, as in `required="45 A"`'
+    )
+    with pytest.raises(lw.QuestionError) as raised:
+        lw.ampacity(size="8 AWG", material="copper")
+    assert str(raised.value) == (
+        'insulation or cable is missing and decides the answer; write one, as in `insulation="THHN"` or `cable="NM-B"`'
+    )
 
 
 def test_an_unknown_keyword_is_the_interpreters_own_error():
@@ -204,6 +229,23 @@ read_by = "somebody, in the book"
         lw.Acceptance.load(tmp_path / "none.toml")
     with pytest.raises(lw.QuestionError, match="there is no row") as raised:
         lw.Acceptance(cell.replace("10 AWG", "11 AWG"))
+    assert raised.value.option == "accept"
+
+
+@pytest.mark.parametrize(
+    ("text", "what"),
+    [
+        ("", "line 1, column 1: missing field `cell`"),
+        ("cell = 3", "line 1, column 8: invalid type: integer `3`, expected a sequence"),
+        ("[[cell]]\ntable = 'x'", "line 1, column 1: missing field `row`"),
+        ("[[cell]]\ntable = ", "line 2, column 9: string values must be quoted, expected literal string"),
+    ],
+)
+def test_what_is_no_list_of_accepted_cells_is_said_in_a_line(text, what):
+    with pytest.raises(lw.QuestionError) as raised:
+        lw.Acceptance(text)
+    fields = "`table`, `row`, `column`, `value` and `read_by`"
+    assert str(raised.value) == f"accept: {what}; each accepted cell is an entry `[[cell]]` with {fields}, each a text"
     assert raised.value.option == "accept"
 
 

@@ -7,11 +7,13 @@ import tomllib
 from pathlib import Path
 
 import loadworthy as lw
+import numpy as np
+import pint
 import pytest
 from conftest import EXAMPLES
 from hypothesis import given
 from hypothesis import strategies as st
-from loadworthy import Outcome
+from loadworthy import Outcome, _core
 
 COTTAGE = EXAMPLES / "cottage.toml"
 EXAMPLE_SITES = sorted(EXAMPLES.glob("*.toml"))
@@ -122,9 +124,80 @@ def test_a_mapping_takes_quantities_and_refuses_bare_numbers():
         lw.check(described)
     (problem,) = raised.value.problems
     assert (problem.code, problem.path) == ("missing-unit", "cord[0].length")
-    described["cord"][0]["length"] = float("nan")
-    with pytest.raises(ValueError, match="JSON"):
-        lw.check(described)
+    # Nobody has seen the text that the mapping was read from.
+    assert (problem.line, problem.column) == (0, 0)
+    assert str(raised.value) == "site: cord[0].length: `25` has no unit; write a length such as `25 ft`"
+    assert pickle.loads(pickle.dumps(raised.value)).problems == raised.value.problems
+
+
+class Shown:
+    def __str__(self):
+        return "25 ft"
+
+
+def test_a_mapping_takes_what_has_a_text_and_numbers_of_other_libraries():
+    described = tomllib.loads(COTTAGE.read_text(encoding="utf-8"))
+    plain = lw.check(described)
+    for length in (lw.Meters("25 ft"), pint.UnitRegistry().Quantity(np.float64(25), "foot"), Shown()):
+        described["cord"][0]["length"] = length
+        assert lw.check(described).outcome is plain.outcome
+    for sound in (np.True_, np.array(True)):
+        described["cord"][0]["sound"] = sound
+        assert lw.check(described).outcome is plain.outcome
+
+
+HALF = "x\ud800"
+CIRCLE = {"name": "shed"}
+CIRCLE["again"] = [CIRCLE]
+DEEP = {}
+for _ in range(100_000):
+    DEEP = {"a": DEEP}
+
+
+@pytest.mark.parametrize(
+    ("value", "code", "path", "message"),
+    [
+        (float("nan"), "not-a-number", "load[1].x", "`nan` is not a finite number"),
+        (float("-inf"), "not-a-number", "load[1].x", "`-inf` is not a finite number"),
+        (np.float64("inf"), "not-a-number", "load[1].x", "`inf` is not a finite number"),
+        (10**5000, "out-of-range", "load[1].x", "more than 40 digits"),
+        (HALF, "not-text", "load[1].x", "half a character"),
+        ({HALF: 1}, "not-text", "load[1].x.x?", "half a character"),
+        ({1: 1}, "wrong-type", "load[1].x", "`1` is no name of a field"),
+        (CIRCLE, "wrong-type", "load[1].x.again[0]", "stands in itself"),
+        (DEEP, "too-deep", None, "too deep"),
+        ({1, 2}, "wrong-type", "load[1].x", "a value of type `set` has no place"),
+        (b"x", "wrong-type", "load[1].x", "a value of type `bytes` has no place"),
+        (object(), "wrong-type", "load[1].x", "a value of type `object` has no place"),
+        (np.array([1]), "wrong-type", "load[1].x", "a value of type `ndarray` has no place"),
+        ((one for one in "ab"), "wrong-type", "load[1].x", "a value of type `generator` has no place"),
+        (pint.UnitRegistry().Quantity(1, "furlong"), "wrong-type", "load[1].x", "has the unit `furlong`"),
+    ],
+    # Some of them cannot be written out.
+    ids=map(str, range(15)),
+)
+def test_what_no_document_can_hold_is_a_problem_with_its_path(value, code, path, message):
+    with pytest.raises(lw.InputError) as raised:
+        lw.check({"load": [{"x": 1}, {"x": value}], "site": {"name": float("inf")}})
+    first, second = raised.value.problems
+    assert (first.code, first.line, first.column, first.file) == (code, 0, 0, "site")
+    assert path is None or first.path == path
+    assert first.message.startswith(f"site: {first.path}: ") and message in first.message
+    assert second.path == "site.name"
+    str(raised.value).encode()
+    assert pickle.loads(pickle.dumps(raised.value)).problems == raised.value.problems
+
+
+@pytest.mark.parametrize("text", ["[1,\n2]", "[]\n", "3\n", "null\n", '"shed"\n'])
+def test_a_text_of_json_that_is_no_table_is_told_so(text):
+    with pytest.raises(lw.InputError, match="^site:1:1: this is a value of JSON that describes nothing; a site is a"):
+        lw.check(text)
+
+
+@pytest.mark.parametrize("text", ["", "  ", "\n"])
+def test_an_empty_text_is_told_so(text):
+    with pytest.raises(lw.InputError, match="^site: the text is empty"):
+        lw.check(text)
 
 
 def test_every_problem_comes_at_once_with_its_place():
@@ -191,8 +264,52 @@ def test_findings_are_iterated_and_filtered():
     assert any(one.working for one in lw.check(EXAMPLES / "cottage-failing.toml", working=True))
     with pytest.raises(ValueError, match="perhaps"):
         report.findings.where(outcome="perhaps")
+    assert report.findings.where(kind="") == report.findings.where(component="") != ()
     with pytest.raises(TypeError, match="ask for its `outcome`"):
         bool(report)
+
+
+@pytest.mark.parametrize(
+    ("wanted", "message"),
+    [
+        ({"outcome": "fail"}, "outcome: `fail` is not known; did you mean `fails`?"),
+        ({"outcome": "cannot tell"}, "outcome: `cannot tell` is not known; did you mean `cannot-tell`?"),
+        (
+            {"outcome": Outcome.LOADWORTHY},
+            "outcome: `loadworthy` is not known; write one of: cannot-tell, fails, holds",
+        ),
+        ({"rule": "cord-ampacty"}, "rule: `cord-ampacty` is not known; did you mean `cord-ampacity`?"),
+        ({"rule": ""}, "rule: `` is not known"),
+        ({"severity": "violaton"}, "severity: `violaton` is not known; did you mean `violation`?"),
+        ({"kind": "cords"}, "kind: `cords` is not known; did you mean `cord`?"),
+        ({"component": "generator crod"}, "component: `generator crod` is not known; did you mean `generator cord`?"),
+        ({"rule": 3}, "rule: a value of type `int` is not a word"),
+    ],
+)
+def test_a_word_that_is_not_known_is_no_filter(wanted, message):
+    report = lw.check(COTTAGE)
+    copied = pickle.loads(pickle.dumps(report.findings))
+    # Also where little or nothing is left, and what is left was copied.
+    for findings in (report.findings, report.failures, report.findings.where(rule="cord-ampacity"), copied):
+        with pytest.raises(lw.QuestionError) as raised:
+            findings.where(**wanted)
+        assert str(raised.value) == message
+        assert raised.value.option == next(iter(wanted))
+
+
+def test_every_word_of_a_finding_is_known(sites):
+    slugs, severities = map(set, zip(*_core.rules(), strict=True))
+    kinds = {*_core.kinds(), ""}
+    for path in sites:
+        try:
+            report = lw.check(path)
+        except lw.InputError:
+            continue
+        components = {*report.site._described.components, ""}
+        for one in report:
+            assert one.rule in slugs and one.severity in severities, path
+            assert one.kind in kinds and one.component in components, path
+        assert all(report.failures.where(component=name) is not None for name in components)
 
 
 def test_what_fails_by_its_size_is_sized():
@@ -320,6 +437,14 @@ def test_every_problem_of_steps_has_its_place(command, tmp_path):
         ({"source": "windmill"}, "windmill"),
         ({"edition": "nec-1881"}, "not an edition"),
         ({"measured": "none.csv"}, "measured_share"),
+        ({"start_hour": 1.5}, "start_hour: the day has no hour 1.5"),
+        ({"start_hour": True}, "start_hour: the day has no hour True"),
+        ({"source": 3}, "source: a value of type `int` is not a name"),
+        ({"start_order": [3]}, "start_order: a value of type `int` is not a name"),
+        ({"measured_for": 3}, "measured_for: a value of type `int` is not a name"),
+        ({"measured": 3}, "measured: a value of type `int` is not the path of a file"),
+        ({"edition": 2023}, "edition: a value of type `int` is not the name of an edition; write one of: nec-2017"),
+        ({"accept": "x"}, "accept: a value of type `str` is not accepted cells; give an Acceptance"),
     ],
 )
 def test_what_cannot_be_planned_says_why(asked, message):

@@ -16,7 +16,7 @@ use arrow_array::{ArrayRef, DictionaryArray, PrimitiveArray, RecordBatch, Record
 use arrow_schema::{ArrowError, Field, Schema, SchemaRef};
 
 use super::learned::Learned;
-use super::{Answers, Batch, Column, ColumnProblem, ColumnProblems, JudgeError};
+use super::{Answers, Batch, Column, ColumnProblem, ColumnProblems, Field as Fact, JudgeError};
 use crate::code::Code;
 use keys::Finished;
 use read::Held;
@@ -73,16 +73,14 @@ pub fn schema(of: &Schema, carry: &[&str], wanted: Wanted) -> Result<SchemaRef, 
     let answers = write::fields(wanted);
     for name in carry {
         let advice = match of.field_with_name(name) {
-            Err(_) => "it cannot be carried along".to_owned(),
-            Ok(_) if answers.iter().any(|field| field.name() == name) => {
-                "a column of the answers has its name; rename it to carry it along".to_owned()
-            }
+            Err(_) => "no column has this name",
+            Ok(_) if answers.iter().any(|field| field.name() == name) => "its name is that of an answer; rename it",
             Ok(field) => {
                 fields.push(field.clone());
                 continue;
             }
         };
-        problems.push(ColumnProblem::Unknown { name: (*name).to_owned(), advice });
+        problems.push(ColumnProblem::NotCarried { name: (*name).to_owned(), advice });
     }
     fields.extend(answers);
     if problems.is_empty() { Ok(Schema::new(fields).into()) } else { Err(ColumnProblems(problems)) }
@@ -104,9 +102,9 @@ pub fn judge(
 
 /// Judges record batches one after the other, and keeps what it has learned of the code: for streams of small ones.
 ///
-/// Columns named in `carry` stand before the answers as they are; all others must be facts of circuits: see
-/// [`Field`](super::Field). Numbers may be floating point, whole numbers or decimals of 128 bits; words may be text of any
-/// layout or dictionaries.
+/// Columns named in `carry` stand before the answers as they are, and facts of circuits among them are read all the
+/// same; all others must be facts of circuits: see [`Field`](super::Field). Numbers may be floating point of 32 or 64
+/// bits, whole numbers or decimals of 128 bits; words may be text of any layout or dictionaries.
 pub struct Judge<'c> {
     code: &'c dyn Code,
     carry: &'c [&'c str],
@@ -171,7 +169,10 @@ pub fn assumed(code: &dyn Code, of: &SchemaRef, carry: &[&str]) -> Result<Vec<&'
 fn held<'a>(circuits: &'a RecordBatch, carry: &[&str]) -> Vec<(&'a str, Held<'a>)> {
     let known = circuits.schema_ref().fields().iter().zip(circuits.columns());
     known
-        .filter(|(field, _)| !carry.contains(&field.name().as_str()))
+        .filter(|(field, _)| {
+            let name = field.name().as_str();
+            !carry.contains(&name) || Fact::of_name(name).is_some()
+        })
         .map(|(field, array)| (field.name().as_str(), Held::of(array.as_ref())))
         .collect()
 }

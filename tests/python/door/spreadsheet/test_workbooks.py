@@ -1,6 +1,7 @@
 """Workbooks checked in place, read back by another library."""
 
 import datetime
+import errno
 import os
 import random
 import re
@@ -552,6 +553,33 @@ def test_the_command(made, tmp_path):
     )
     assert "nec-2019" in run(made(HOLDS), "--edition", "nec-2019")[2]
     assert run(tmp_path / "new.xlsx", "--template")[0] == 0 and run(tmp_path / "new.xlsx", "--template")[0] == 3
+
+
+@pytest.mark.parametrize("arguments", [[], ["--no-such-option", "x.xlsx"], ["x.xlsx", "--sheet"]])
+def test_arguments_that_are_not_understood_are_no_verdict(arguments):
+    status, said, complaint = run(*arguments)
+    assert (status, said) == (3, "") and complaint.startswith("usage: ") and "\nloadworthy: " in complaint
+
+
+def test_the_template_is_written_over_nothing(tmp_path):
+    path = tmp_path / "new.xlsx"
+    path.write_text("mine", encoding="utf-8")
+    said = f"loadworthy: {path}: there is a file of this name already; give another name, or move it away\n"
+    assert run(path, "--template") == (3, "", said)
+    with pytest.raises(FileExistsError, match="already") as raised:
+        template(path)
+    assert (raised.value.errno, raised.value.filename) == (errno.EEXIST, str(path))
+    assert path.read_text(encoding="utf-8") == "mine"
+
+
+def test_a_verdict_that_is_none_gives_no_empty_list(made):
+    found = check(made(HOLDS, FAILS))
+    assert (found.rows("holds"), found.rows("fails"), found.rows("cannot tell")) == ([2], [3], [])
+    for wrong, meant in (("fail", "fails"), ("cannot-tell", "cannot tell"), ("Holds", "holds")):
+        with pytest.raises(lw.QuestionError) as raised:
+            found.rows(wrong)
+        assert str(raised.value) == f"verdict: `{wrong}` is not known; did you mean `{meant}`?"
+    assert repr(found) == f"<Checked {found}>" and "row" not in repr(found)
 
 
 def test_the_template_can_be_checked(tmp_path):
