@@ -55,8 +55,9 @@ def judge_circuits(
     it is nearest to; where there is none, the row says so. A null is a missing fact: that row cannot be judged.
 
     The answers: verdict ("holds", "fails", "cannot tell"), decided_by, status (0 where all was judged) and its reason, a
-    verdict for each check, and the figures ampacity_a, least_device_a, largest_device_a, drop_v, drop_percent with what
-    governs them. No verdict is taken from a figure: every verdict is exact, and is that of the circuit alone.
+    verdict for each check, and the figures ampacity_a, least_device_a, largest_device_a, drop_v, drop_percent (null above
+    100,000 %) with what governs them. No verdict is taken from a figure: every verdict is exact, and is that of the
+    circuit alone.
 
     Args:
         table: the circuits.
