@@ -12,7 +12,7 @@ use pyo3::prelude::*;
 use pyo3::pybacked::PyBackedStr;
 use pyo3::types::{PyList, PyString};
 
-use crate::acceptance::Acceptance;
+use crate::argument::{Accepted, EditionName};
 use crate::error;
 use crate::failure::{Failure, failures};
 
@@ -106,11 +106,11 @@ fn judge_sheet(
     py: Python<'_>,
     numbers: Numbers,
     words: Words,
-    edition: Option<&str>,
-    accept: Option<Bound<'_, Acceptance>>,
+    edition: Option<EditionName<'_>>,
+    accept: Option<Accepted<'_>>,
 ) -> PyResult<JudgedSheet> {
-    let edition = cli::edition(edition).map_err(|error| error::sheet(&error.to_string()))?;
-    let code = accept.as_ref().map_or_else(|| Nec::standard(edition), |cells| cells.get().book(edition));
+    let edition = cli::edition(edition.map(|EditionName(id)| id)).map_err(|error| error::sheet(&error.to_string()))?;
+    let code = accept.as_ref().map_or_else(|| Nec::standard(edition), |Accepted(cells)| cells.get().book(edition));
     py.detach(|| judge(code, edition, &numbers, &words)).map_err(|message| error::sheet(&message))
 }
 

@@ -399,6 +399,16 @@ def test_a_heading_that_is_wrong(made, wrong, right, said):
     assert said in refused(made(HOLDS, heading=[right if name == wrong else name for name in HEADING]))
 
 
+@pytest.mark.parametrize(
+    ("keywords", "said"),
+    [({"edition": 2023}, "edition: a value of type `int`"), ({"accept": "x"}, "accept: a value of type `str`")],
+)
+def test_keywords_of_wrong_types_are_named(made, keywords, said):
+    with pytest.raises(TypeError, match=said) as caught:
+        check(made(HOLDS), **keywords)
+    assert isinstance(caught.value, lw.QuestionError)
+
+
 def test_sheets_are_told_apart(made):
     def more(workbook, _):
         workbook.copy_worksheet(workbook["Circuits"]).title = "Again"
