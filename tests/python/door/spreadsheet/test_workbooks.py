@@ -404,9 +404,8 @@ def test_a_heading_that_is_wrong(made, wrong, right, said):
     [({"edition": 2023}, "edition: a value of type `int`"), ({"accept": "x"}, "accept: a value of type `str`")],
 )
 def test_keywords_of_wrong_types_are_named(made, keywords, said):
-    with pytest.raises(TypeError, match=said) as caught:
+    with pytest.raises(SheetError, match=said):
         check(made(HOLDS), **keywords)
-    assert isinstance(caught.value, lw.QuestionError)
 
 
 def test_sheets_are_told_apart(made):
