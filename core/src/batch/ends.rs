@@ -8,7 +8,7 @@ use super::wide::widest;
 const FAILS: u8 = 31;
 
 /// Which of the checks the tables leave open, whatever the row.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) struct Open {
     /// The bits of those that can fail.
     judged: u8,

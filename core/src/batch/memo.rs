@@ -1,7 +1,6 @@
 //! What was asked of the tables so far, so that it is asked once.
 
-use std::collections::HashMap;
-use std::hash::{BuildHasherDefault, Hasher};
+use std::collections::BTreeMap;
 
 use super::alike::{Alike, Combination, Factors, Key, Largest, PerUnit, Size, largest};
 use super::bands::{BANDS, Bands};
@@ -13,27 +12,6 @@ use super::words::{BAD, KEY, PROTECTED, SIZE, Words};
 use crate::code::Code;
 use crate::quantity::Amperes;
 use crate::trade::{ContinuousRating, DeviceKind, TerminalMark};
-
-/// Mixes a number that is already dense.
-#[derive(Default)]
-pub(super) struct Mix(u64);
-
-impl Hasher for Mix {
-    fn finish(&self) -> u64 {
-        self.0
-    }
-
-    fn write(&mut self, bytes: &[u8]) {
-        bytes.iter().for_each(|byte| self.write_u64(u64::from(*byte)));
-    }
-
-    fn write_u64(&mut self, number: u64) {
-        let wide = u128::from(self.0 ^ number) * 0x9e37_79b9_7f4a_7c15;
-        self.0 = (wide >> 64) as u64 ^ wide as u64;
-    }
-}
-
-type Map<K, V> = HashMap<K, V, BuildHasherDefault<Mix>>;
 
 /// What one worker remembers.
 pub(super) struct Memo<'c> {
@@ -47,14 +25,14 @@ pub(super) struct Memo<'c> {
     /// The first says nothing.
     combinations: Vec<Combination>,
     /// By what the tables are asked with: where the places of a kind begin.
-    kinds: Map<u64, u32>,
+    kinds: BTreeMap<u64, u32>,
     /// By kind and band, where in `alike` the answer is; [`NEW`] where it has not been asked.
     places: Vec<u32>,
     /// The place of the first is 1. Each stands there once, so that all of them stay in the caches.
     alike: Vec<Alike>,
-    alike_by_key: Map<Key, u32>,
-    sizes: Map<u64, Option<Size>>,
-    largest: Map<(u64, u64), Largest>,
+    alike_by_key: BTreeMap<Key, u32>,
+    sizes: BTreeMap<u64, Option<Size>>,
+    largest: BTreeMap<(u64, u64), Largest>,
 }
 
 /// What the code says of devices.
@@ -81,12 +59,12 @@ impl<'c> Memo<'c> {
             by_words: Kinds::new(),
             by_index: Vec::new(),
             combinations: vec![Combination::NONE],
-            kinds: HashMap::default(),
+            kinds: BTreeMap::new(),
             places: Vec::new(),
             alike: Vec::new(),
-            alike_by_key: HashMap::default(),
-            sizes: HashMap::default(),
-            largest: HashMap::default(),
+            alike_by_key: BTreeMap::new(),
+            sizes: BTreeMap::new(),
+            largest: BTreeMap::new(),
         }
     }
 

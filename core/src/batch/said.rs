@@ -6,7 +6,7 @@ use super::rows::BLOCK;
 use super::wide::widest;
 
 /// The number of a reason, and of what governs the ampacity and the largest device.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) struct Said(u32);
 
 impl Said {
